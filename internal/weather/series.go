@@ -1,0 +1,74 @@
+// Package weather reads hourly weather files into one typed series.
+//
+// Time is local standard time, never daylight-saving time. Hour.Time is the
+// stamp the file prints (24:00 becomes 00:00 of the next day); where
+// Series.HourEnding is set the stamp closes the hour it labels, else it opens
+// it. Hour.Start is what calendars and day totals group by.
+//
+// Readers do no physics: what the file gives is passed on in SI, with missing
+// values as NaN and a note for everything that was filled, rejected or
+// estimated.
+package weather
+
+import "time"
+
+// Humidity names the quantity in which a file tells how damp the air is.
+type Humidity int
+
+// The humidity quantities a file may carry.
+const (
+	RelHum   Humidity = iota // relative humidity, 0..1
+	DewPoint                 // °C; a frost point below 0.01 °C
+	WetBulb                  // °C, thermodynamic
+)
+
+// Station is the place where the weather was observed.
+type Station struct {
+	Name      string
+	Latitude  float64 // degrees north; NaN unknown
+	Longitude float64 // degrees east; NaN unknown
+	Elevation float64 // m; NaN unknown
+	UTCOffset float64 // hours ahead of UTC; NaN unknown
+	Country   string  // as the file gives it, may be empty
+}
+
+// Source says which file the series came from.
+type Source struct {
+	Name   string // base name of the file
+	SHA256 string // of the bytes as stored on disk, lower-case hex
+	Format string // e.g. "TMY3"
+}
+
+// Hour is one hour of weather. Missing values are NaN.
+type Hour struct {
+	Time     time.Time // local standard time as printed, zone UTC
+	DryBulb  float64   // °C
+	Humidity float64   // in the quantity Series.Humidity names
+	Pressure float64   // Pa, station pressure; NaN if the file has none
+	GHI      float64   // W/m², global horizontal; NaN if the file has none
+}
+
+// Note is something a reader of the results must know about the data.
+type Note struct {
+	Line int    // 1-based line of the file, 0 if it concerns the whole file
+	Text string // plain sentence without full stop
+}
+
+// Series is a year (or several) of hourly weather in file order.
+type Series struct {
+	Station    Station
+	Source     Source
+	Humidity   Humidity
+	HourEnding bool // stamps close the hour they label
+	Typical    bool // months joined from different years
+	Hours      []Hour
+	Notes      []Note
+}
+
+// Start is the beginning of hour i, by which days and months are counted.
+func (s *Series) Start(i int) time.Time {
+	if s.HourEnding {
+		return s.Hours[i].Time.Add(-time.Hour)
+	}
+	return s.Hours[i].Time
+}
