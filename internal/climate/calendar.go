@@ -1,0 +1,108 @@
+package climate
+
+import (
+	"math"
+	"time"
+)
+
+// DegreeDayBase is the base of heating and cooling degree-days, °C (65 °F, the
+// customary base of United States climate data).
+const DegreeDayBase = (65 - 32) / 1.8
+
+// Day is a calendar day of the file, in file order.
+type Day struct {
+	Date        time.Time
+	First, Last int // hours, Last exclusive
+	Valid       int // hours with weather
+	Min, Max    float64
+	Mean        float64
+	Season      int // days after (before: negative) the hottest day, taking the year as a circle
+}
+
+// Cooling is the day's cooling degree-days, K d.
+func (d Day) Cooling() float64 { return max(0, d.Mean-DegreeDayBase) }
+
+// Heating is the day's heating degree-days, K d.
+func (d Day) Heating() float64 { return max(0, DegreeDayBase-d.Mean) }
+
+// Calendar holds the dates by which a cooler is opened and closed. A day index
+// of -1 says that no such day exists.
+type Calendar struct {
+	Hottest     int // day with the highest mean dry bulb
+	LastFreeze  int // last day with an hour at or below 0 °C before the hottest day
+	FirstFreeze int // first such day after it
+}
+
+// fullYear is the number of days from which a file is taken as a closed circle.
+const fullYear = 360
+
+func groupDays(hours []Hour) []Day {
+	var days []Day
+	for i := range hours {
+		h := &hours[i]
+		y, m, d := h.Start.Date()
+		n := len(days)
+		if n == 0 || !sameDate(days[n-1].Date, y, m, d) {
+			days = append(days, Day{
+				Date: time.Date(y, m, d, 0, 0, 0, 0, time.UTC), First: i,
+				Min: math.Inf(1), Max: math.Inf(-1),
+			})
+			n++
+		}
+		day := &days[n-1]
+		h.Day, day.Last = n-1, i+1
+		if !h.Missing {
+			day.Valid++
+			day.Min, day.Max = min(day.Min, h.Air.T), max(day.Max, h.Air.T)
+			day.Mean += h.Air.T
+		}
+	}
+	for i := range days {
+		if d := &days[i]; d.Valid > 0 {
+			d.Mean /= float64(d.Valid)
+		} else {
+			d.Min, d.Max, d.Mean = math.NaN(), math.NaN(), math.NaN()
+		}
+	}
+	return days
+}
+
+func sameDate(t time.Time, y int, m time.Month, d int) bool {
+	ty, tm, td := t.Date()
+	return ty == y && tm == m && td == d
+}
+
+func (c *Climate) calendar() Calendar {
+	cal := Calendar{Hottest: -1, LastFreeze: -1, FirstFreeze: -1}
+	for i, d := range c.Days {
+		if d.Valid > 0 && (cal.Hottest < 0 || d.Mean > c.Days[cal.Hottest].Mean) {
+			cal.Hottest = i
+		}
+	}
+	for i := range c.Days {
+		c.Days[i].Season = seasonPosition(i, cal.Hottest, len(c.Days))
+	}
+	for i, d := range c.Days {
+		if !(d.Min <= 0) {
+			continue
+		}
+		if d.Season < 0 && (cal.LastFreeze < 0 || d.Season > c.Days[cal.LastFreeze].Season) {
+			cal.LastFreeze = i
+		}
+		if d.Season > 0 && (cal.FirstFreeze < 0 || d.Season < c.Days[cal.FirstFreeze].Season) {
+			cal.FirstFreeze = i
+		}
+	}
+	return cal
+}
+
+// seasonPosition counts days from the hottest one. A whole year closes into a
+// circle cut half a year from the hottest day, so that both hemispheres have
+// their season in one piece.
+func seasonPosition(i, hottest, n int) int {
+	if n < fullYear {
+		return i - hottest
+	}
+	half := n / 2
+	return (i-hottest+half+n)%n - half
+}

@@ -1,0 +1,131 @@
+package season
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/cooler"
+	"github.com/evapbook/evapbook/internal/house"
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/psychro"
+	"github.com/evapbook/evapbook/internal/refrigeration"
+)
+
+// sizingShare of the hours of the year may exceed the default capacity of the
+// refrigerated unit: it meets the 99.6 % hour.
+const sizingShare = 0.004
+
+// Season is a run of one job through one climate.
+type Season struct {
+	Job     *job.Job // resolved: capacity and heat loss are those used
+	Climate *climate.Climate
+	House   house.House
+	Cooler  cooler.Unit
+	AC      refrigeration.Unit
+
+	Hours  []Hour
+	Days   []Day
+	Months [12]Month
+	Totals Totals
+	Design Design
+}
+
+// Run carries a resolved job through a climate. The job is not changed.
+func Run(c *climate.Climate, j *job.Job) (*Season, error) {
+	j = j.Clone()
+	h, err := house.New(j.House, c.Pressure)
+	if err != nil {
+		return nil, err
+	}
+	if j.House.DesignLoad > 0 {
+		if err := h.FitDesignLoad(j.House.DesignLoad, c.Design.DryBulb[climate.One].Value, c.Design.GHI); err != nil {
+			return nil, err
+		}
+	}
+	p := plant{cooler: cooler.New(j.Cooler), house: h, windowsOpen: j.AC.WindowsOpen}
+	s := &Season{Job: j, Climate: c, House: h, Cooler: p.cooler, Hours: make([]Hour, len(c.Hours))}
+	if err := s.hours(&p); err != nil {
+		return nil, err
+	}
+	s.AC = p.ac
+	if err := s.design(); err != nil {
+		return nil, err
+	}
+	s.days()
+	s.months()
+	s.totals()
+	return s, nil
+}
+
+func (s *Season) hours(p *plant) error {
+	p.ac = refrigeration.New(s.Job.AC, s.Job.Site.Altitude)
+	for i := range s.Hours {
+		if in := &s.Climate.Hours[i]; !in.Missing {
+			if err := p.carry(&s.Hours[i], in); err != nil {
+				return err
+			}
+			p.close(&s.Hours[i], in)
+		}
+	}
+	if p.ac.Capacity == 0 {
+		p.ac.Capacity = refrigeration.Size(s.neededRating())
+		s.Job.AC.Capacity = p.ac.Capacity
+	}
+	for i := range s.Hours {
+		if !s.Climate.Hours[i].Missing {
+			p.refrigerate(&s.Hours[i])
+		}
+	}
+	return nil
+}
+
+// neededRating is the rated capacity in W exceeded in sizingShare of the hours.
+func (s *Season) neededRating() float64 {
+	var need []float64
+	for i := range s.Hours {
+		if s.Hours[i].Outcome != Missing {
+			need = append(need, s.Hours[i].NeededRating)
+		}
+	}
+	slices.Sort(need)
+	return need[max(0, len(need)-1-climate.ExceededHours(sizingShare, len(need)))]
+}
+
+// DesignAir is the supply at one design condition.
+type DesignAir struct {
+	Outdoor psychro.Air
+	WetBulb float64
+	Supply  cooler.Supply
+}
+
+// Design is what the cooler supplies at the design conditions of the climate,
+// at the site's standard pressure.
+type Design struct {
+	DryBulb [3]DesignAir // at the dry bulb with mean coincident wet bulb
+	WetBulb [3]DesignAir // at the wet bulb with mean coincident dry bulb
+}
+
+func (s *Season) design() error {
+	d := &s.Climate.Design
+	for i := range climate.DesignShares {
+		if err := s.designAir(&s.Design.DryBulb[i], d.DryBulb[i].Value, d.DryBulb[i].Coincident); err != nil {
+			return err
+		}
+		if err := s.designAir(&s.Design.WetBulb[i], d.WetBulb[i].Coincident, d.WetBulb[i].Value); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (s *Season) designAir(a *DesignAir, t, wetBulb float64) (err error) {
+	a.WetBulb = min(wetBulb, t)
+	if a.Outdoor, err = psychro.FromWetBulb(t, a.WetBulb, s.Climate.Pressure); err != nil {
+		return fmt.Errorf("design condition %.1f/%.1f °C: %w", t, wetBulb, err)
+	}
+	if a.Supply, err = s.Cooler.Water(a.Outdoor, a.WetBulb); err != nil {
+		return fmt.Errorf("design condition %.1f/%.1f °C: %w", t, wetBulb, err)
+	}
+	return nil
+}
