@@ -1,0 +1,180 @@
+package psychro
+
+import (
+	"fmt"
+	"math"
+)
+
+// A wick is the surface of a wet-bulb thermometer: its latent heat at 0 °C in
+// J/kg and the slopes of the two brackets of its equation with wet bulb, in
+// J/(kg K).
+type wick struct {
+	latent, left, right float64
+}
+
+// Source: ASHRAE Fundamentals 2017 ch. 1.
+var (
+	waterWick = wick{latent: latentHeat, left: 2326, right: 4186} // eq. 33
+	iceWick   = wick{latent: 2830e3, left: 240, right: 2100}      // eq. 35
+)
+
+const (
+	wetBulbSteps = 60
+	// wetBulbTolerance in K is compared with the last Halley step s, after
+	// which about 2e-4 s³ is left: 1e-11 K.
+	wetBulbTolerance = 3e-3
+	// coldestWetBulb in °C is below every wet bulb of a state that passes
+	// check: the depression at -100 °C is under 0.01 K.
+	coldestWetBulb = -150.0
+)
+
+// pressureAtZero is the saturation pressure at a wet bulb of 0 °C, Pa.
+var pressureAtZero = SaturationPressure(0)
+
+// wickAt chooses the phase on a wick of x °C. Unlike the vapour pressure it
+// changes at 0 °C, as the handbook has it.
+func wickAt(x float64) *wick {
+	if x < 0 {
+		return &iceWick
+	}
+	return &waterWick
+}
+
+// humidityRatio is that of air of dry bulb t whose wet bulb is x, where
+// saturated air holds ws: eqs. 33 and 35.
+func (k *wick) humidityRatio(t, x, ws float64) float64 {
+	return ((k.latent-k.left*x)*ws - heatDryAir*(t-x)) / (k.latent + heatVapour*t - k.right*x)
+}
+
+// freezing is the humidity ratio of air of dry bulb t whose wet bulb on this
+// wick is 0 °C. Pressures of a valid state are far above pressureAtZero.
+func (k *wick) freezing(t, p float64) float64 {
+	return k.humidityRatio(t, 0, massRatio*pressureAtZero/(p-pressureAtZero))
+}
+
+// WetBulb returns the thermodynamic wet bulb in °C: the temperature of water
+// or ice that, evaporating into the air, would saturate it adiabatically at
+// that same temperature. It solves the equations to 1e-9 K and better, never
+// above the dry bulb, and always below the boiling point of P.
+//
+// Near 0 °C one air can have two wet bulbs, on a wet and on an iced wick, up
+// to 0.9 K apart, since eqs. 33 and 35 differ by the heat of fusion. The rule
+// here gives exactly one: that of water if W reaches eq. 33 at a wet bulb of
+// 0 °C, else that of ice. [Air.WetBulbRoots] gives both.
+//
+// An invalid state gives a [RangeError]; air above saturation by more than
+// FogTolerance wraps [ErrSupersaturated], within it the result is the dry
+// bulb. Dry air is ordinary input.
+//
+// Source: ASHRAE Fundamentals 2017 ch. 1 eqs. 33 and 35.
+func (a Air) WetBulb() (float64, error) {
+	ps, slope, err := a.check()
+	if err != nil {
+		return 0, err
+	}
+	if a.VapourPressure() >= ps {
+		return a.T, nil
+	}
+	if a.W >= waterWick.freezing(a.T, a.P) {
+		return a.solve(&waterWick, ps, slope)
+	}
+	return a.solve(&iceWick, ps, slope)
+}
+
+// WetBulbRoots returns the wet bulbs in °C of a wet wick, 0 °C and up, and of
+// an iced wick, below 0 °C; NaN where that wick has none. At least one
+// exists; where both do, [Air.WetBulb] is that of water. Errors are those of
+// WetBulb.
+//
+// Source: ASHRAE Fundamentals 2017 ch. 1 eqs. 33 and 35.
+func (a Air) WetBulbRoots() (water, ice float64, err error) {
+	water, ice = math.NaN(), math.NaN()
+	ps, slope, err := a.check()
+	if err != nil {
+		return water, ice, err
+	}
+	if a.VapourPressure() >= ps {
+		if wickAt(a.T) == &iceWick {
+			return water, a.T, nil
+		}
+		return a.T, ice, nil
+	}
+	if a.W >= waterWick.freezing(a.T, a.P) {
+		if water, err = a.solve(&waterWick, ps, slope); err != nil {
+			return water, ice, err
+		}
+	}
+	if a.W < iceWick.freezing(a.T, a.P) {
+		ice, err = a.solve(&iceWick, ps, slope)
+	}
+	return water, ice, err
+}
+
+// solve finds the root of balance on one wick, where ps and slope are those
+// of the dry bulb and the root is known to exist. Halley steps are taken as
+// long as they stay in the bracket, else it is halved.
+func (a Air) solve(k *wick, ps, slope float64) (float64, error) {
+	low, high := 0.0, a.T
+	if k == &iceWick {
+		low, high = coldestWetBulb, min(a.T, 0)
+	}
+	x := a.wetBulbStart(k, ps, slope)
+	for range wetBulbSteps {
+		if !(x >= low && x <= high) {
+			x = (low + high) / 2
+		}
+		g, g1, g2 := a.balance(k, x)
+		if g > 0 {
+			high = x
+		} else {
+			low = x
+		}
+		next := x - 2*g*g1/(2*g1*g1-g*g2) // Halley
+		// A step over the triple point used the slope of the other phase.
+		if math.Abs(next-x) < wetBulbTolerance && curveAt(next) == curveAt(x) {
+			return min(next, a.T), nil
+		}
+		x = next
+	}
+	return 0, fmt.Errorf("%w: wet bulb of dry bulb %g °C, humidity ratio %g kg/kg, %g Pa, at %g °C after %d steps",
+		ErrNotConverged, a.T, a.W, a.P, x, wetBulbSteps)
+}
+
+// balance is the heat balance in J/kg of a wick at x °C and its first two
+// derivatives: eq. 33 or 35 with everything on one side. It rises and, but
+// for the kink at the triple point, is convex. At and above boiling, where
+// the saturated humidity ratio has passed its pole, it counts as +Inf.
+func (a Air) balance(k *wick, x float64) (g, g1, g2 float64) {
+	c, kelvin := curveAt(x), x+zeroCelsius
+	ps := math.Exp(c.ln(kelvin))
+	if ps >= a.P {
+		return math.Inf(1), 1, 0
+	}
+	l1, l2 := c.slope(kelvin), c.curvature(kelvin)
+	dry := 1 / (a.P - ps)
+	ws := massRatio * ps * dry
+	ws1 := ws * l1 * a.P * dry
+	ws2 := ws1 * (l1 + l2/l1 + 2*l1*ps*dry)
+	left := k.latent - k.left*x
+	g = left*ws - heatDryAir*(a.T-x) - a.W*(k.latent+heatVapour*a.T-k.right*x)
+	g1 = left*ws1 - k.left*ws + heatDryAir + k.right*a.W
+	g2 = left*ws2 - 2*k.left*ws1
+	return g, g1, g2
+}
+
+// wetBulbStart replaces the saturation curve below the dry bulb by one whose
+// mean slope over a depression d is the slope at the dry bulb over 1 + c d/2,
+// with c the relative slope there, and solves the resulting quadratic for d.
+func (a Air) wetBulbStart(k *wick, ps, slope float64) float64 {
+	if ps >= a.P {
+		return math.NaN() // above boiling: begin with the middle of the bracket
+	}
+	dry := 1 / (a.P - ps)
+	ws := massRatio * ps * dry
+	relative := slope * a.P * dry
+	heat := heatDryAir + heatVapour*a.W
+	lack := k.latent * (ws - a.W)
+	q := heat * relative / 2
+	b := heat + k.latent*ws*relative - lack*relative/2
+	return a.T - 2*lack/(b+math.Sqrt(b*b+4*q*lack))
+}
