@@ -3,7 +3,17 @@
 // Time is local standard time, never daylight-saving time. Hour.Time is the
 // stamp the file prints (24:00 becomes 00:00 of the next day); where
 // Series.HourEnding is set the stamp closes the hour it labels, else it opens
-// it. Hour.Start is what calendars and day totals group by.
+// it. Series.Start is what calendars and day totals group by. Reports made at
+// other minutes (00:52) are put on the clock hour they fall in; stamps in UTC
+// are moved to the station's standard time.
+//
+// Every series covers whole days, hour by hour. Typical years (months joined
+// from different years) stay in the order of the file, without 29 February
+// unless the file has it.
+//
+// Temperatures and humidity are values at the time shown in most files, means
+// over the hour in NASA POWER; irradiance is a mean over the hour. No reader
+// shifts one against the other.
 //
 // Readers do no physics: what the file gives is passed on in SI, with missing
 // values as NaN and a note for everything that was filled, rejected or
@@ -63,6 +73,11 @@ type Series struct {
 	Typical    bool // months joined from different years
 	Hours      []Hour
 	Notes      []Note
+
+	// Spare is the humidity column that was not chosen, hour by hour, in the
+	// quantity SpareKind names; nil where the file has one column only.
+	Spare     []float64
+	SpareKind Humidity
 }
 
 // Start is the beginning of hour i, by which days and months are counted.

@@ -1,0 +1,121 @@
+package weather
+
+import (
+	"fmt"
+	"math"
+)
+
+// assemble turns what a reader found into a checked series of whole days.
+func assemble(raw *observations, source Source, opt Options) (*Series, error) {
+	opt.override(&raw.station)
+	if err := raw.toLocal(); err != nil {
+		return nil, err
+	}
+	raw.onePerHour()
+	t, err := raw.order()
+	if err != nil {
+		return nil, err
+	}
+	skipsLeapDay := t.typical && !raw.hasLeapDay(t)
+	t, err = raw.complete(t)
+	if err != nil {
+		return nil, err
+	}
+	s := &Series{Station: raw.station, Source: source, HourEnding: raw.hourEnding, Typical: t.typical, Notes: raw.notes}
+	if skipsLeapDay {
+		s.note("typical year joined from months of different years")
+	}
+	choice, err := chooseHumidity(raw.file, t.rows, opt.Humidity)
+	if err != nil {
+		return nil, err
+	}
+	s.bridgeGaps(t.rows, choice)
+	s.take(t.rows, choice)
+	if err := s.checkSeason(raw.file, opt.AllowGaps); err != nil {
+		return nil, err
+	}
+	s.checkClock()
+	return s, nil
+}
+
+func (s *Series) note(format string, args ...any) {
+	s.Notes = append(s.Notes, Note{Text: fmt.Sprintf(format, args...)})
+}
+
+// humidityChoice is the column to compute with and the one kept beside it.
+type humidityChoice struct {
+	used, spare quantity
+	hasSpare    bool
+}
+
+var humidityOf = map[quantity]Humidity{relHum: RelHum, dewPoint: DewPoint, wetBulb: WetBulb}
+
+// chooseHumidity takes the preferred column that holds any value.
+func chooseHumidity(file string, rows []observation, p Preference) (humidityChoice, error) {
+	if !anyValue(rows, dryBulb) {
+		return humidityChoice{}, fileError(file, "download it again with temperature included", "holds no dry-bulb temperature at all")
+	}
+	ranking := []quantity{relHum, dewPoint, wetBulb}
+	if p == PreferDewPoint {
+		ranking = []quantity{dewPoint, relHum, wetBulb}
+	}
+	var found []quantity
+	for _, q := range ranking {
+		if anyValue(rows, q) {
+			found = append(found, q)
+		}
+	}
+	if len(found) == 0 {
+		return humidityChoice{}, fileError(file, "download it again with relative humidity or dew point included", "holds no humidity value at all")
+	}
+	if found[0] == relHum && inFractions(rows) {
+		return humidityChoice{}, fileError(file, "write relative humidity in percent", "relative humidity never exceeds 1 %%, it looks like a fraction")
+	}
+	c := humidityChoice{used: found[0]}
+	if len(found) > 1 {
+		c.spare, c.hasSpare = found[1], true
+	}
+	return c, nil
+}
+
+func anyValue(rows []observation, q quantity) bool {
+	for i := range rows {
+		if !math.IsNaN(rows[i].values[q]) {
+			return true
+		}
+	}
+	return false
+}
+
+// inFractions tells whether a day or more of relative humidity stays at or
+// below 1 %: the driest hours on record are about 1 %, not whole days.
+func inFractions(rows []observation) bool {
+	n := 0
+	for i := range rows {
+		v := rows[i].values[relHum]
+		if v > 0.01 {
+			return false
+		}
+		if !math.IsNaN(v) {
+			n++
+		}
+	}
+	return n >= 24
+}
+
+// take copies the rows into the series.
+func (s *Series) take(rows []observation, c humidityChoice) {
+	s.Humidity = humidityOf[c.used]
+	s.Hours = make([]Hour, len(rows))
+	if c.hasSpare {
+		s.SpareKind = humidityOf[c.spare]
+		s.Spare = make([]float64, len(rows))
+	}
+	for i := range rows {
+		v := &rows[i].values
+		s.Hours[i] = Hour{Time: rows[i].time, DryBulb: v[dryBulb], Humidity: v[c.used], Pressure: v[pressure], GHI: v[irradiance]}
+		if c.hasSpare {
+			s.Spare[i] = v[c.spare]
+		}
+	}
+}

@@ -1,0 +1,42 @@
+package weather
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Error is a flaw in a weather file: where it is, what it is, and what to do.
+type Error struct {
+	File    string // name as given by the user
+	Line    int    // 1-based, 0 if the flaw concerns the whole file
+	Column  int    // 1-based field number in the line, 0 if not known
+	Heading string // column heading as the file prints it, may be empty
+	Text    string // what is wrong, lower case, without full stop
+	Hint    string // what to do about it, may be empty
+}
+
+// Error gives file:line:column, the heading, the flaw and the hint on one line.
+func (e *Error) Error() string {
+	var b strings.Builder
+	b.WriteString(e.File)
+	if e.Line > 0 {
+		fmt.Fprintf(&b, ":%d", e.Line)
+		if e.Column > 0 {
+			fmt.Fprintf(&b, ":%d", e.Column)
+		}
+	}
+	b.WriteString(": ")
+	if e.Heading != "" {
+		fmt.Fprintf(&b, "column %q: ", e.Heading)
+	}
+	b.WriteString(e.Text)
+	if e.Hint != "" {
+		fmt.Fprintf(&b, " (hint: %s)", e.Hint)
+	}
+	return b.String()
+}
+
+// fileError is a flaw that concerns the whole file.
+func fileError(file, hint, format string, args ...any) *Error {
+	return &Error{File: file, Text: fmt.Sprintf(format, args...), Hint: hint}
+}

@@ -1,0 +1,143 @@
+package weather
+
+import (
+	"math"
+	"time"
+)
+
+// longestBridge is how many missing hours in a row are interpolated; longer
+// gaps stay missing. Common practice, no source.
+const longestBridge = 3
+
+// bridgeGaps interpolates short gaps of each quantity in place and notes what
+// was filled and what stays missing.
+func (s *Series) bridgeGaps(rows []observation, c humidityChoice) {
+	used := []quantity{dryBulb, c.used, pressure, irradiance}
+	if c.hasSpare {
+		used = append(used, c.spare)
+	}
+	for _, q := range used {
+		if !anyValue(rows, q) {
+			if q == pressure || q == irradiance {
+				s.note("the file has no %s", limits[q].name)
+			}
+			continue
+		}
+		filled, left := bridge(rows, q)
+		if filled > 0 {
+			s.note("%s: %d missing hours in gaps of up to %d h were interpolated", limits[q].name, filled, longestBridge)
+		}
+		if left > 0 {
+			s.note("%s: %d hours are missing and left out", limits[q].name, left)
+		}
+	}
+}
+
+// bridge fills runs of at most longestBridge missing values on a straight line
+// between their neighbours and counts filled and remaining ones.
+func bridge(rows []observation, q quantity) (filled, left int) {
+	for i := 0; i < len(rows); {
+		if !math.IsNaN(rows[i].values[q]) {
+			i++
+			continue
+		}
+		end := i
+		for end < len(rows) && math.IsNaN(rows[end].values[q]) {
+			end++
+		}
+		if i == 0 || end == len(rows) || end-i > longestBridge {
+			left += end - i
+			i = end
+			continue
+		}
+		a, b := rows[i-1].values[q], rows[end].values[q]
+		for k := i; k < end; k++ {
+			rows[k].values[q] = a + (b-a)*float64(k-i+1)/float64(end-i+1)
+		}
+		filled += end - i
+		i = end
+	}
+	return filled, left
+}
+
+// Hours of the warm half-year, April to September, and of the other half.
+const (
+	aprilToSeptember = 183 * 24
+	octoberToMarch   = 182 * 24
+	seasonShare      = 0.9
+)
+
+// checkSeason refuses data of which more than a tenth of the warm half-year is
+// missing, as in a file that ends in June.
+func (s *Series) checkSeason(file string, allow bool) error {
+	north := s.northern()
+	want, name := aprilToSeptember, "April to September"
+	if !north {
+		want, name = octoberToMarch, "October to March"
+	}
+	seen, valid := 0, 0
+	for i := range s.Hours {
+		if aprilOn(s.Start(i).Month()) != north {
+			continue
+		}
+		seen++
+		if h := &s.Hours[i]; !math.IsNaN(h.DryBulb) && !math.IsNaN(h.Humidity) {
+			valid++
+		}
+	}
+	want = max(want, seen)
+	if float64(valid) >= seasonShare*float64(want) {
+		return nil
+	}
+	if !allow {
+		return fileError(file, "get a file with the whole year, or allow gaps to go on with what there is", "only %d of %d hours of the warm half-year (%s) have dry bulb and humidity", valid, want, name)
+	}
+	s.note("only %d of %d hours of the warm half-year (%s) have dry bulb and humidity; results cover no more than that", valid, want, name)
+	return nil
+}
+
+func aprilOn(m time.Month) bool { return m >= time.April && m <= time.September }
+
+// northern tells the hemisphere, where the latitude is unknown by which half
+// of the year is warmer.
+func (s *Series) northern() bool {
+	if !math.IsNaN(s.Station.Latitude) {
+		return s.Station.Latitude >= 0
+	}
+	var sum, n [2]float64
+	for i, h := range s.Hours {
+		half := 0
+		if aprilOn(s.Start(i).Month()) {
+			half = 1
+		}
+		if !math.IsNaN(h.DryBulb) {
+			sum[half] += h.DryBulb
+			n[half]++
+		}
+	}
+	return n[0] == 0 || n[1] == 0 || sum[1]/n[1] >= sum[0]/n[0]
+}
+
+// checkClock notes a mean day whose warmest hour is not around the afternoon,
+// the mark of stamps in another time zone.
+func (s *Series) checkClock() {
+	var sum, n [24]float64
+	for i, h := range s.Hours {
+		if !math.IsNaN(h.DryBulb) {
+			sum[s.Start(i).Hour()] += h.DryBulb
+			n[s.Start(i).Hour()]++
+		}
+	}
+	warmest := 0
+	for hour := range sum {
+		if n[hour] < 10 {
+			return // too few days for a mean day
+		}
+		if sum[hour]/n[hour] > sum[warmest]/n[warmest] {
+			warmest = hour
+		}
+	}
+	if warmest < 10 || warmest > 18 {
+		s.note("the warmest hour of the mean day begins at %02d:00; the stamps may not be local standard time", warmest)
+	}
+}

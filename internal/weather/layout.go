@@ -1,0 +1,183 @@
+package weather
+
+import (
+	"encoding/csv"
+	"errors"
+	"math"
+	"time"
+
+	"github.com/gocarina/gocsv"
+)
+
+// layout declares how the rows of one tabular format are read.
+type layout struct {
+	columns []column
+	missing []float64                        // numbers that stand for "not measured"
+	clean   func(key, cell string) string    // rewrites a cell before it is read; may be nil
+	end     func(fields []string) bool       // the table ends before this row; may be nil
+	skip    func(*record) bool               // rows that are no observations; may be nil
+	rank    func(*record) int                // reports of one hour: the lowest wins; may be nil
+	stamp   func(*record) (time.Time, error) // when the row was
+	stampAt string                           // key of the column to blame for a bad stamp
+	unitOf  func(*table) map[string]unit     // units only the data can tell; may be nil
+}
+
+// column is one wanted column: its key in record and how the file heads it.
+type column struct {
+	key      string
+	headings []heading // in order of preference
+	need     bool
+	repeats  bool // the heading may occur twice, the first counts
+}
+
+// heading is one spelling of a column's heading and the unit it implies.
+type heading struct {
+	name string
+	unit unit
+}
+
+// record is one row as gocsv fills it; the tags are the keys of columns.
+type record struct {
+	Date     string `csv:"date"`
+	Clock    string `csv:"clock"`
+	Type     string `csv:"type"`
+	Year     whole  `csv:"year"`
+	Month    whole  `csv:"month"`
+	Day      whole  `csv:"day"`
+	Hour     whole  `csv:"hour"`
+	Minute   whole  `csv:"minute"`
+	DryBulb  number `csv:"dry bulb"`
+	RelHum   number `csv:"relative humidity"`
+	DewPoint number `csv:"dew point"`
+	WetBulb  number `csv:"wet bulb"`
+	Pressure number `csv:"pressure"`
+	GHI      number `csv:"irradiance"`
+}
+
+// quantityKeys are the keys of the measured columns in record.
+var quantityKeys = [quantities]string{
+	"dry bulb", "relative humidity", "dew point", "wet bulb", "pressure", "irradiance",
+}
+
+func (r *record) values() [quantities]number {
+	return [quantities]number{r.DryBulb, r.RelHum, r.DewPoint, r.WetBulb, r.Pressure, r.GHI}
+}
+
+// observations is what a reader takes from a file, in file order and SI.
+type observations struct {
+	file       string
+	station    Station
+	hourEnding bool // stamps close the hour they label
+	mayJoin    bool // months may come from different years
+	reports    bool // reports at any minute, perhaps several in an hour
+	utc        bool // stamps are UTC, not local standard time
+	rows       []observation
+	notes      []Note
+}
+
+// observation is one row in SI; what is missing is NaN.
+type observation struct {
+	line   int
+	rank   int
+	time   time.Time
+	values [quantities]float64
+}
+
+// read takes the rows that follow the heading line.
+func (l *layout) read(s *scanner, headings []string, headingLine int) ([]observation, error) {
+	t, err := l.pick(s, headings, headingLine)
+	if err != nil {
+		return nil, err
+	}
+	if err := t.load(); err != nil {
+		return nil, err
+	}
+	if len(t.rows) == 0 {
+		return nil, &Error{File: s.name, Line: s.line, Text: "no data rows after the headings", Hint: "the file may be cut short"}
+	}
+	var records []record
+	if err := gocsv.UnmarshalCSV(t, &records); err != nil {
+		return nil, t.parseError(err)
+	}
+	return l.convert(t, records)
+}
+
+// parseError puts gocsv's row and column count back onto the file.
+func (t *table) parseError(err error) error {
+	var pe *csv.ParseError
+	if !errors.As(err, &pe) {
+		return fileError(t.scan.name, "", "%v", err)
+	}
+	hint := "correct the cell, or leave it empty if nothing was measured"
+	if errors.Is(pe.Err, errDecimalComma) {
+		hint = "write a decimal point"
+	}
+	return t.errorAt(pe.Line-2, pe.Column-1, pe.Err.Error(), hint)
+}
+
+// convert turns records into observations in SI and checks every value.
+func (l *layout) convert(t *table, records []record) ([]observation, error) {
+	var units map[string]unit
+	if l.unitOf != nil {
+		units = l.unitOf(t)
+	}
+	read := t.quantityReaders(l, units)
+	out := make([]observation, 0, len(records))
+	for i := range records {
+		r := &records[i]
+		if l.skip != nil && l.skip(r) {
+			continue
+		}
+		at, err := l.stamp(r)
+		if err != nil {
+			return nil, t.errorAt(i, t.position(l.stampAt), err.Error(), "")
+		}
+		o := observation{line: t.lines[i], time: at}
+		if l.rank != nil {
+			o.rank = l.rank(r)
+		}
+		for q, v := range r.values() {
+			o.values[q] = read[q].si(float64(v))
+			if !quantity(q).possible(o.values[q]) {
+				return nil, t.impossible(i, quantity(q))
+			}
+		}
+		out = append(out, o)
+	}
+	return out, nil
+}
+
+// quantityReader turns the number of one column into SI.
+type quantityReader struct {
+	present bool
+	unit    unit
+	missing []float64
+}
+
+func (q *quantityReader) si(v float64) float64 {
+	if !q.present {
+		return math.NaN()
+	}
+	for _, m := range q.missing {
+		if v == m {
+			return math.NaN()
+		}
+	}
+	if q.unit != nil {
+		return q.unit(v)
+	}
+	return v
+}
+
+func (t *table) quantityReaders(l *layout, units map[string]unit) [quantities]quantityReader {
+	var out [quantities]quantityReader
+	for q, key := range quantityKeys {
+		if p := t.position(key); p >= 0 {
+			out[q] = quantityReader{true, t.picked[p].unit, l.missing}
+			if u, ok := units[key]; ok {
+				out[q].unit = u
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,135 @@
+package weather
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+)
+
+// Preference says which humidity column to use where a file has several.
+type Preference string
+
+// The preferences. PreferAuto takes relative humidity first: recomputed against
+// NOAA's own wet bulb it agrees better than dew point in all three Local
+// Climatological Data files this project was checked with.
+const (
+	PreferAuto     Preference = "auto"
+	PreferRelHum   Preference = "relative"
+	PreferDewPoint Preference = "dew-point"
+)
+
+// Options change how a file is read. The zero value is the careful default.
+type Options struct {
+	// AllowGaps accepts files with more than 10 % of the warm half-year missing.
+	AllowGaps bool
+	// Humidity is the column to use where a file has several; empty is PreferAuto.
+	Humidity Preference
+
+	// What the file does not say, or says wrongly, about the station.
+	Latitude  *float64 // degrees north
+	Longitude *float64 // degrees east
+	Elevation *float64 // m
+	UTCOffset *float64 // hours ahead of UTC, standard time
+}
+
+// Open reads a weather file of any known format, told apart by content. The
+// path "-" is standard input. Files compressed with gzip, and zip archives that
+// hold one weather file, are unpacked. Flaws in the data are of type *Error.
+func Open(path string, opt Options) (*Series, error) {
+	if path == "-" {
+		return Read(os.Stdin, "stdin", opt)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, openError(path, err)
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return nil, fileError(path, "name one weather file", "is a folder, not a file")
+	}
+	return Read(f, path, opt)
+}
+
+func openError(path string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return fileError(path, "check the spelling and the folder", "no such file")
+	}
+	return fileError(path, "", "%v", errors.Unwrap(err))
+}
+
+// Read reads a weather file from r; name is used in messages and, without its
+// folder, in Source.Name.
+func Read(r io.Reader, name string, opt Options) (*Series, error) {
+	if err := opt.check(name); err != nil {
+		return nil, err
+	}
+	stored, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
+	if err != nil {
+		return nil, fileError(name, "", "%v", err)
+	}
+	doc, err := unpack(stored, name)
+	if err != nil {
+		return nil, err
+	}
+	f, err := detect(doc)
+	if err != nil {
+		return nil, err
+	}
+	raw, err := f.read(doc)
+	if err != nil {
+		return nil, err
+	}
+	raw.notes = append(doc.notes, raw.notes...)
+	sum := sha256.Sum256(stored)
+	source := Source{Name: filepath.Base(name), SHA256: hex.EncodeToString(sum[:]), Format: f.name}
+	return assemble(raw, source, opt)
+}
+
+func (o *Options) check(name string) error {
+	switch o.Humidity {
+	case "", PreferAuto, PreferRelHum, PreferDewPoint:
+	default:
+		return fileError(name, "use auto, relative or dew-point", "humidity preference %q is not known", string(o.Humidity))
+	}
+	for _, v := range []struct {
+		what   string
+		val    *float64
+		lo, hi float64
+	}{
+		{"latitude", o.Latitude, -90, 90},
+		{"longitude", o.Longitude, -180, 180},
+		{"elevation", o.Elevation, -500, 9000},
+		{"UTC offset", o.UTCOffset, -12, 14},
+	} {
+		if v.val != nil && !(*v.val >= v.lo && *v.val <= v.hi) {
+			return fileError(name, "", "%s %g is outside %g to %g", v.what, *v.val, v.lo, v.hi)
+		}
+	}
+	return nil
+}
+
+// override lets the user's statement about the station win over the file's.
+func (o *Options) override(s *Station) {
+	for _, p := range []struct {
+		to   *float64
+		from *float64
+	}{
+		{&s.Latitude, o.Latitude}, {&s.Longitude, o.Longitude},
+		{&s.Elevation, o.Elevation}, {&s.UTCOffset, o.UTCOffset},
+	} {
+		if p.from != nil {
+			*p.to = *p.from
+		}
+	}
+}
+
+// unknownStation is a station of which the file says nothing.
+func unknownStation() Station {
+	nan := math.NaN()
+	return Station{Latitude: nan, Longitude: nan, Elevation: nan, UTCOffset: nan}
+}

@@ -1,0 +1,35 @@
+package weather
+
+import (
+	"fmt"
+	"math"
+)
+
+// check refuses a place that is not on the earth; unknown values pass.
+func (s *Station) check(file string, line int) error {
+	for _, v := range []struct {
+		name        string
+		val, lo, hi float64
+	}{
+		{"latitude", s.Latitude, -90, 90},
+		{"longitude", s.Longitude, -180, 180},
+		{"elevation", s.Elevation, -500, 9000},
+		{"UTC offset", s.UTCOffset, -12, 14},
+	} {
+		if v.val < v.lo || v.val > v.hi {
+			return &Error{File: file, Line: line, Text: fmt.Sprintf("station %s %g is outside %g to %g", v.name, v.val, v.lo, v.hi), Hint: "correct the header line"}
+		}
+	}
+	return nil
+}
+
+// zone is the UTC offset in hours, if need be from the longitude.
+func (s *Station) zone() (offset float64, estimated, ok bool) {
+	switch {
+	case !math.IsNaN(s.UTCOffset):
+		return s.UTCOffset, false, true
+	case !math.IsNaN(s.Longitude):
+		return math.Round(s.Longitude / 15), true, true
+	}
+	return math.NaN(), false, false
+}

@@ -1,0 +1,183 @@
+package weather
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+)
+
+// table holds the wanted columns of a file as text. It is the CSVReader that
+// gocsv is given: the first record it delivers are the keys, in file order.
+type table struct {
+	scan   *scanner
+	layout *layout
+	picked []pick
+	keys   []string
+	rows   [][]string
+	lines  []int // file line on which each row starts
+	served int   // records already given to gocsv by Read
+}
+
+// pick is a wanted column found in the file.
+type pick struct {
+	key     string
+	heading string // as the file prints it
+	index   int    // 0-based field number in the file
+	unit    unit
+}
+
+// pick finds the wanted columns among the headings and names every missing one
+// at once.
+func (l *layout) pick(s *scanner, headings []string, line int) (*table, error) {
+	t := &table{scan: s, layout: l}
+	var missing []string
+	humidity := false
+	for _, c := range l.columns {
+		p, twice := c.find(headings)
+		switch {
+		case twice:
+			return nil, &Error{File: s.name, Line: line, Column: p.index + 1, Heading: p.heading, Text: "the heading occurs twice", Hint: "delete or rename one of the two columns"}
+		case p.index >= 0:
+			t.picked = append(t.picked, p)
+			humidity = humidity || isHumidity(c.key)
+		case c.need:
+			missing = append(missing, c.names())
+		}
+	}
+	if !humidity {
+		missing = append(missing, l.humidityNames())
+	}
+	if len(missing) > 0 {
+		return nil, &Error{File: s.name, Line: line, Text: "missing " + strings.Join(missing, " and "), Hint: "headings seen: " + clip(strings.Join(headings, ", "), 400)}
+	}
+	slices.SortFunc(t.picked, func(a, b pick) int { return a.index - b.index })
+	for _, p := range t.picked {
+		t.keys = append(t.keys, p.key)
+	}
+	return t, nil
+}
+
+// find looks for a column by any of its headings; case and blanks around do
+// not count. The index is -1 where none is there.
+func (c *column) find(headings []string) (p pick, twice bool) {
+	for _, want := range c.headings {
+		found := -1
+		for i, h := range headings {
+			if !strings.EqualFold(strings.TrimSpace(h), want.name) {
+				continue
+			}
+			if found >= 0 && !c.repeats {
+				return pick{c.key, h, i, want.unit}, true
+			}
+			if found < 0 {
+				found = i
+			}
+		}
+		if found >= 0 {
+			return pick{c.key, headings[found], found, want.unit}, false
+		}
+	}
+	return pick{index: -1}, false
+}
+
+func (c *column) names() string {
+	names := make([]string, len(c.headings))
+	for i, h := range c.headings {
+		names[i] = fmt.Sprintf("%q", h.name)
+	}
+	return "column " + strings.Join(names, " or ")
+}
+
+func isHumidity(key string) bool {
+	return key == quantityKeys[relHum] || key == quantityKeys[dewPoint] || key == quantityKeys[wetBulb]
+}
+
+func (l *layout) humidityNames() string {
+	var all column
+	for _, c := range l.columns {
+		if isHumidity(c.key) {
+			all.headings = append(all.headings, c.headings...)
+		}
+	}
+	return "a humidity column (" + strings.TrimPrefix(all.names(), "column ") + ")"
+}
+
+// load cuts all rows of the file down to the wanted columns.
+func (t *table) load() error {
+	k := len(t.picked)
+	last := t.picked[k-1].index
+	var cells []string // one backing array for a block of rows
+	for {
+		fields, line, ok, err := t.scan.next()
+		if err != nil {
+			return err
+		}
+		if !ok || t.layout.end != nil && t.layout.end(fields) {
+			return nil
+		}
+		if len(fields) <= last {
+			return &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings need %d", len(fields), last+1), Hint: "the file may be cut short, or a cell holds the separator without quotes"}
+		}
+		if len(cells) < k {
+			cells = make([]string, 1024*k)
+		}
+		row := cells[:k:k]
+		cells = cells[k:]
+		for j := range t.picked {
+			row[j] = fields[t.picked[j].index]
+			if t.layout.clean != nil {
+				row[j] = t.layout.clean(t.picked[j].key, row[j])
+			}
+		}
+		t.rows = append(t.rows, row)
+		t.lines = append(t.lines, line)
+	}
+}
+
+// ReadAll implements gocsv.CSVReader.
+func (t *table) ReadAll() ([][]string, error) {
+	return append([][]string{t.keys}, t.rows...), nil
+}
+
+// Read implements gocsv.CSVReader.
+func (t *table) Read() ([]string, error) {
+	t.served++
+	switch {
+	case t.served == 1:
+		return t.keys, nil
+	case t.served-2 < len(t.rows):
+		return t.rows[t.served-2], nil
+	}
+	return nil, io.EOF
+}
+
+// position is where a key stands among the picked columns, -1 if absent.
+func (t *table) position(key string) int {
+	return slices.Index(t.keys, key)
+}
+
+// errorAt places a flaw of one cell; p is the position among picked columns.
+func (t *table) errorAt(row, p int, text, hint string) *Error {
+	e := &Error{File: t.scan.name, Text: text, Hint: hint}
+	if row >= 0 && row < len(t.lines) {
+		e.Line = t.lines[row]
+	}
+	if p >= 0 && p < len(t.picked) {
+		e.Column = t.picked[p].index + 1
+		e.Heading = t.picked[p].heading
+	}
+	return e
+}
+
+// impossible is the error for a value outside the physical limits.
+func (t *table) impossible(row int, q quantity) *Error {
+	p := t.position(quantityKeys[q])
+	l := limits[q]
+	hint := "correct the cell, or leave it empty if nothing was measured"
+	if m := t.layout.missing; len(m) > 0 {
+		hint = fmt.Sprintf("correct the cell, or write the missing code %g if nothing was measured", m[0])
+	}
+	text := fmt.Sprintf("%s is not a possible %s (%g to %g %s)", strings.TrimSpace(t.rows[row][p]), l.name, l.lo*l.scale, l.hi*l.scale, l.si)
+	return t.errorAt(row, p, text, hint)
+}

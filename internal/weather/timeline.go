@@ -1,0 +1,144 @@
+package weather
+
+import (
+	"fmt"
+	"math"
+	"time"
+)
+
+// timeline is the observations on an unbroken row of hours. A key counts hours:
+// since 1970 for real years, within a leap year for typical ones.
+type timeline struct {
+	typical bool
+	keys    []int
+	rows    []observation
+}
+
+// start is when the hour of a row begins.
+func (o *observations) start(i int) time.Time {
+	if o.hourEnding {
+		return o.rows[i].time.Add(-time.Hour)
+	}
+	return o.rows[i].time
+}
+
+// order checks that the rows go forward in time and gives each its key. Rows
+// of several years that pass once through the calendar are a typical year.
+func (o *observations) order() (*timeline, error) {
+	n := len(o.rows)
+	epoch, inYear := make([]int, n), make([]int, n)
+	sameYear := true
+	for i := range o.rows {
+		start := o.start(i)
+		epoch[i], inYear[i] = epochHour(start), yearHour(start)
+		sameYear = sameYear && start.Year() == o.start(0).Year()
+	}
+	flaw := firstNotAfter(epoch)
+	if o.mayJoin && !sameYear {
+		joined := firstNotAfter(inYear)
+		if joined == n {
+			return &timeline{true, inYear, o.rows}, nil
+		}
+		flaw = max(flaw, joined)
+	}
+	if flaw < n {
+		return nil, o.orderError(flaw, epoch[flaw] == epoch[flaw-1])
+	}
+	return &timeline{false, epoch, o.rows}, nil
+}
+
+// firstNotAfter is the first index whose key does not exceed the one before.
+func firstNotAfter(keys []int) int {
+	for i := 1; i < len(keys); i++ {
+		if keys[i] <= keys[i-1] {
+			return i
+		}
+	}
+	return len(keys)
+}
+
+func (o *observations) orderError(i int, same bool) error {
+	const form = "2006-01-02 15:04"
+	here, before := o.rows[i], o.rows[i-1]
+	e := &Error{File: o.file, Line: here.line}
+	if same {
+		e.Text = fmt.Sprintf("second row for the hour of %s, the first is on line %d", here.time.Format(form), before.line)
+		e.Hint = "keep one row an hour; average data of shorter steps first"
+		return e
+	}
+	e.Text = fmt.Sprintf("time goes back from %s on line %d to %s", before.time.Format(form), before.line, here.time.Format(form))
+	e.Hint = "sort the rows by time and remove what was pasted twice"
+	return e
+}
+
+// complete inserts empty rows for hours the file skips, so that every day from
+// the first to the last has all its hours.
+func (o *observations) complete(t *timeline) (*timeline, error) {
+	first, last := t.keys[0], t.keys[len(t.keys)-1]
+	if span := last - first + 1; span > 20*len(t.keys)+2*leapHours {
+		return nil, fileError(o.file, "check the years of the first and the last row", "%d rows are spread over %d days", len(t.keys), span/24)
+	}
+	leap := o.hasLeapDay(t)
+	out := &timeline{typical: t.typical}
+	add := func(key int, row observation, year int) {
+		row.time = t.at(key, year)
+		if o.hourEnding {
+			row.time = row.time.Add(time.Hour)
+		}
+		out.keys = append(out.keys, key)
+		out.rows = append(out.rows, row)
+	}
+	next := first - hourOfDay(first)
+	for i, key := range t.keys {
+		year := o.start(max(i-1, 0)).Year()
+		if key-next == 24 && t.isLeapDay(next) {
+			if !t.typical {
+				o.notes = append(o.notes, Note{t.rows[i].line, "29 February is left out of the file"})
+			}
+			next = key
+		}
+		for ; next < key; next++ {
+			if !t.typical || leap || !t.isLeapDay(next) {
+				add(next, emptyRow(), year)
+			}
+		}
+		add(key, t.rows[i], o.start(i).Year())
+		next = key + 1
+	}
+	for ; hourOfDay(next) != 0; next++ {
+		add(next, emptyRow(), o.start(len(o.rows)-1).Year())
+	}
+	return out, nil
+}
+
+// at turns a key into the beginning of its hour.
+func (t *timeline) at(key, year int) time.Time {
+	if t.typical {
+		return atYearHour(year, key)
+	}
+	return fromEpochHour(key)
+}
+
+func (t *timeline) isLeapDay(key int) bool {
+	if !t.typical {
+		key = yearHour(fromEpochHour(key))
+	}
+	return key >= leapDayStart && key < leapDayEnd
+}
+
+func (o *observations) hasLeapDay(t *timeline) bool {
+	for _, k := range t.keys {
+		if t.isLeapDay(k) {
+			return true
+		}
+	}
+	return false
+}
+
+func emptyRow() observation {
+	var o observation
+	for q := range o.values {
+		o.values[q] = math.NaN()
+	}
+	return o
+}
