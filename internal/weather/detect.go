@@ -18,6 +18,8 @@ var formats []format
 func init() { // set here because the readers themselves refer to format names
 	formats = []format{
 		{"TMY3", isTMY3, readTMY3},
+		{"EPW", isEPW, readEPW},
+		{"plain CSV", isPlain, readPlain},
 	}
 }
 

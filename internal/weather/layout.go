@@ -12,7 +12,7 @@ import (
 // layout declares how the rows of one tabular format are read.
 type layout struct {
 	columns []column
-	missing []float64                        // numbers that stand for "not measured"
+	missing []float64                        // numbers that stand for "not measured" in any column
 	clean   func(key, cell string) string    // rewrites a cell before it is read; may be nil
 	end     func(fields []string) bool       // the table ends before this row; may be nil
 	skip    func(*record) bool               // rows that are no observations; may be nil
@@ -27,7 +27,8 @@ type column struct {
 	key      string
 	headings []heading // in order of preference
 	need     bool
-	repeats  bool // the heading may occur twice, the first counts
+	repeats  bool      // the heading may occur twice, the first counts
+	missing  []float64 // numbers that stand for "not measured" in this column
 }
 
 // heading is one spelling of a column's heading and the unit it implies.
@@ -173,7 +174,7 @@ func (t *table) quantityReaders(l *layout, units map[string]unit) [quantities]qu
 	var out [quantities]quantityReader
 	for q, key := range quantityKeys {
 		if p := t.position(key); p >= 0 {
-			out[q] = quantityReader{true, t.picked[p].unit, l.missing}
+			out[q] = quantityReader{true, t.picked[p].unit, t.picked[p].missing}
 			if u, ok := units[key]; ok {
 				out[q].unit = u
 			}

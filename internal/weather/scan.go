@@ -145,3 +145,10 @@ func (s *scanner) heading(what string) ([]string, int, error) {
 	}
 	return out, line, nil
 }
+
+// rawLine takes one line as it is, for headers that are not CSV.
+func (s *scanner) rawLine() (text string, line int) {
+	text, s.text, _ = strings.Cut(s.text, "\n")
+	s.line++
+	return strings.TrimSuffix(text, "\r"), s.line - 1
+}

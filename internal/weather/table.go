@@ -25,6 +25,7 @@ type pick struct {
 	heading string // as the file prints it
 	index   int    // 0-based field number in the file
 	unit    unit
+	missing []float64
 }
 
 // pick finds the wanted columns among the headings and names every missing one
@@ -39,6 +40,7 @@ func (l *layout) pick(s *scanner, headings []string, line int) (*table, error) {
 		case twice:
 			return nil, &Error{File: s.name, Line: line, Column: p.index + 1, Heading: p.heading, Text: "the heading occurs twice", Hint: "delete or rename one of the two columns"}
 		case p.index >= 0:
+			p.missing = slices.Concat(l.missing, c.missing)
 			t.picked = append(t.picked, p)
 			humidity = humidity || isHumidity(c.key)
 		case c.need:
@@ -68,14 +70,14 @@ func (c *column) find(headings []string) (p pick, twice bool) {
 				continue
 			}
 			if found >= 0 && !c.repeats {
-				return pick{c.key, h, i, want.unit}, true
+				return pick{key: c.key, heading: h, index: i}, true
 			}
 			if found < 0 {
 				found = i
 			}
 		}
 		if found >= 0 {
-			return pick{c.key, headings[found], found, want.unit}, false
+			return pick{key: c.key, heading: headings[found], index: found, unit: want.unit}, false
 		}
 	}
 	return pick{index: -1}, false
@@ -175,7 +177,7 @@ func (t *table) impossible(row int, q quantity) *Error {
 	p := t.position(quantityKeys[q])
 	l := limits[q]
 	hint := "correct the cell, or leave it empty if nothing was measured"
-	if m := t.layout.missing; len(m) > 0 {
+	if m := t.picked[p].missing; len(m) > 0 {
 		hint = fmt.Sprintf("correct the cell, or write the missing code %g if nothing was measured", m[0])
 	}
 	text := fmt.Sprintf("%s is not a possible %s (%g to %g %s)", strings.TrimSpace(t.rows[row][p]), l.name, l.lo*l.scale, l.hi*l.scale, l.si)

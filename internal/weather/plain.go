@@ -1,0 +1,130 @@
+package weather
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+)
+
+// Plain CSV is this project's own format: units in the headings, one row an
+// hour, and optional leading lines "# key: value" about the station.
+//
+//	# station: Anytown
+//	# latitude: 41.2
+//	# longitude: -100.5
+//	# elevation_m: 1480
+//	# utc_offset_h: -7
+//	# country: US
+//	# time: hour-ending
+//	time,temperature_c,relative_humidity_pct,pressure_hpa,ghi_wm2
+//	2023-07-01 14:00,33.4,21,851.0,902
+//
+// Without the time line the stamp opens its hour. An empty cell is a missing
+// value. Commas, semicolons or tabs separate.
+var plainLayout = layout{
+	columns: []column{
+		{key: "clock", headings: []heading{{"time", nil}}, need: true},
+		{key: "dry bulb", headings: []heading{{"temperature_c", nil}, {"temperature_f", fahrenheit}}, need: true},
+		{key: "relative humidity", headings: []heading{{"relative_humidity_pct", percent}}},
+		{key: "dew point", headings: []heading{{"dew_point_c", nil}, {"dew_point_f", fahrenheit}}},
+		{key: "wet bulb", headings: []heading{{"wet_bulb_c", nil}, {"wet_bulb_f", fahrenheit}}},
+		{key: "pressure", headings: []heading{{"pressure_hpa", hectopascal}, {"pressure_pa", nil}, {"pressure_inhg", inchOfMercury}}},
+		{key: "irradiance", headings: []heading{{"ghi_wm2", nil}}},
+	},
+	stamp:   func(r *record) (time.Time, error) { return parseStamp(r.Clock) },
+	stampAt: "clock",
+}
+
+// isPlain looks past the comment lines for a heading line with a time column
+// or a temperature column of ours, so that a file that lacks one of the two
+// gets a message about columns.
+func isPlain(head []string) bool {
+	for _, line := range head {
+		if strings.HasPrefix(line, "#") || strings.TrimSpace(line) == "" {
+			continue
+		}
+		for _, f := range strings.Split(line, string(rune(separator(line)))) {
+			switch strings.ToLower(strings.Trim(f, `" `)) {
+			case "time", "temperature_c", "temperature_f":
+				return true
+			}
+		}
+		return false
+	}
+	return false
+}
+
+// separator guesses the field separator from a heading line.
+func separator(headings string) byte {
+	for _, c := range []byte{',', ';', '\t'} {
+		if strings.IndexByte(headings, c) >= 0 {
+			return c
+		}
+	}
+	return ','
+}
+
+func readPlain(doc *document) (*observations, error) {
+	s := newScanner(doc, ',')
+	o := &observations{file: doc.name, station: unknownStation(), mayJoin: true}
+	for {
+		line, rest, _ := strings.Cut(s.text, "\n")
+		if !strings.HasPrefix(line, "#") && strings.TrimSpace(line) != "" {
+			s.comma = separator(line)
+			break
+		}
+		if err := o.comment(line, s.line); err != nil {
+			return nil, err
+		}
+		s.text = rest
+		s.line++
+	}
+	headings, line, err := s.heading("the headings")
+	if err != nil {
+		return nil, err
+	}
+	o.rows, err = plainLayout.read(s, headings, line)
+	return o, err
+}
+
+// comment takes one "# key: value" line; other comments are ignored. A
+// spreadsheet may have padded the line with separators.
+func (o *observations) comment(text string, line int) error {
+	text = strings.TrimRight(strings.TrimLeft(text, "# "), ",;\t\r ")
+	key, value, ok := strings.Cut(text, ":")
+	if !ok {
+		return nil
+	}
+	value = strings.TrimSpace(value)
+	key = strings.ToLower(strings.TrimSpace(key))
+	number := map[string]*float64{
+		"latitude": &o.station.Latitude, "longitude": &o.station.Longitude,
+		"elevation_m": &o.station.Elevation, "utc_offset_h": &o.station.UTCOffset,
+	}[key]
+	switch {
+	case number != nil:
+		*number = headerNumber(value)
+		if math.IsNaN(*number) {
+			return &Error{File: o.file, Line: line, Heading: key, Text: fmt.Sprintf("%q is not a number", clip(value, 30)), Hint: "write a plain number such as 41.2"}
+		}
+	case key == "station":
+		o.station.Name = value
+	case key == "country":
+		o.station.Country = value
+	case key == "time":
+		return o.timeLabel(value, line)
+	}
+	return o.station.check(o.file, line)
+}
+
+func (o *observations) timeLabel(value string, line int) error {
+	switch value {
+	case "hour-ending":
+		o.hourEnding = true
+	case "hour-beginning":
+	default:
+		return &Error{File: o.file, Line: line, Heading: "time", Text: fmt.Sprintf("%q is not known", clip(value, 30)), Hint: "write hour-ending or hour-beginning"}
+	}
+	return nil
+}
