@@ -24,7 +24,7 @@ const (
 // FogTolerance is how far relative humidity may exceed 1 and still be taken
 // for rounding or light fog; the state is then capped at saturation. It
 // covers a relative humidity rounded to whole percent and a dew point or wet
-// bulb 0.1 K above the dry bulb, at -25 °C and warmer. Anything above is an
+// bulb 0.1 K above the dry bulb, at -20 °C and warmer. Anything above is an
 // error.
 const FogTolerance = 0.01
 
@@ -71,13 +71,19 @@ func FromDewPoint(t, tdp, p float64) (Air, error) {
 	if err := checkInput(t, p); err != nil {
 		return Air{}, err
 	}
-	if err := checkTemperature("dew point", tdp); err != nil {
+	return saturatedAt("dew point", t, tdp, p) // (36)
+}
+
+// saturatedAt is air of dry bulb t that holds as much vapour as saturated air
+// of ts, the named quantity.
+func saturatedAt(quantity string, t, ts, p float64) (Air, error) {
+	if err := checkTemperature(quantity, ts); err != nil {
 		return Air{}, err
 	}
-	e, _ := saturation(tdp) // (36)
+	e, _ := saturation(ts)
 	ps, _ := saturation(t)
 	if e > ps*(1+FogTolerance) {
-		return Air{}, fmt.Errorf("%w: dew point %g °C, dry bulb %g °C", ErrSupersaturated, tdp, t)
+		return Air{}, fmt.Errorf("%w: %s %g °C, dry bulb %g °C", ErrSupersaturated, quantity, ts, t)
 	}
 	return fromVapour(t, min(e, ps), p)
 }
@@ -85,16 +91,18 @@ func FromDewPoint(t, tdp, p float64) (Air, error) {
 // FromWetBulb returns air of dry bulb t °C and thermodynamic wet bulb twb °C
 // at p Pa; the wick is iced below 0 °C and wet from 0 °C up.
 //
-// A wet bulb above the dry bulb gives saturated air as long as the relative
-// humidity is within 1 + FogTolerance; beyond it wraps [ErrSupersaturated]. A
-// wet bulb below that of dry air wraps [ErrTooDry]; t, twb or p out of range
-// give a [RangeError], a wet bulb at or above the boiling point of p
-// [ErrBoiling].
+// A wet bulb above the dry bulb is judged as a dew point there is: saturated
+// air within FogTolerance, beyond it wraps [ErrSupersaturated]. A wet bulb
+// below that of dry air wraps [ErrTooDry], one at or above the boiling point
+// of p [ErrBoiling]; t, twb or p out of range give a [RangeError].
 //
 // Source: ASHRAE Fundamentals 2017 ch. 1 eqs. 33 and 35.
 func FromWetBulb(t, twb, p float64) (Air, error) {
 	if err := checkInput(t, p); err != nil {
 		return Air{}, err
+	}
+	if !(twb <= t) {
+		return saturatedAt("wet bulb", t, twb, p) // saturated, or an error
 	}
 	ws, err := SaturationHumidityRatio(twb, p)
 	if err != nil {

@@ -118,6 +118,7 @@ func (a Air) solve(k *wick, ps, slope float64) (float64, error) {
 	if k == &iceWick {
 		low, high = coldestWetBulb, min(a.T, 0)
 	}
+	coldest, warmest := low, high
 	x := a.wetBulbStart(k, ps, slope)
 	for range wetBulbSteps {
 		if !(x >= low && x <= high) {
@@ -132,7 +133,7 @@ func (a Air) solve(k *wick, ps, slope float64) (float64, error) {
 		next := x - 2*g*g1/(2*g1*g1-g*g2) // Halley
 		// A step over the triple point used the slope of the other phase.
 		if math.Abs(next-x) < wetBulbTolerance && curveAt(next) == curveAt(x) {
-			return min(next, a.T), nil
+			return min(max(next, coldest), warmest), nil
 		}
 		x = next
 	}
