@@ -9,8 +9,8 @@ import (
 	"github.com/evapbook/evapbook/internal/psychro"
 )
 
-// wetBulbRatio is eq. 33 or 35 as printed (kJ, kPa-free), written here a
-// second time so that the solver is not measured by its own balance.
+// wetBulbRatio is eq. 33 or 35 as printed, in kJ, written here a second
+// time so that the solver is not measured by its own balance.
 // Source: ASHRAE Fundamentals 2017 ch. 1 eqs. 21, 33 and 35.
 func wetBulbRatio(t, x, p float64) float64 {
 	ps := psychro.SaturationPressure(x)
@@ -121,7 +121,7 @@ func TestWetBulbAboveBoiling(t *testing.T) {
 	require.ErrorIs(t, err, psychro.ErrBoiling)
 }
 
-// As dry air warms, its wet bulb climbs on the ice wick to 0 °C; by the rule
+// As air of 8 °C gets moister its wet bulb climbs on the ice wick; by the rule
 // the water wick takes over as soon as it can, at exactly 0 °C.
 func TestWickRuleAtFreezing(t *testing.T) {
 	const p = 101325
