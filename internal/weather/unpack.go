@@ -45,7 +45,7 @@ func decompress(stored []byte, name string) ([]byte, error) {
 			return nil, fileError(name, "download it again", "damaged gzip file: %v", err)
 		}
 		return inflate(z, len(stored), name)
-	case bytes.HasPrefix(stored, []byte("PK\x03\x04")):
+	case bytes.HasPrefix(stored, []byte("PK\x03\x04")), bytes.HasPrefix(stored, []byte("PK\x05\x06")): // full, empty
 		return unzip(stored, name)
 	}
 	return stored, nil
