@@ -16,13 +16,12 @@ func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 	if err != nil {
 		return nil, err
 	}
-	skipsLeapDay := t.typical && !raw.hasLeapDay(t)
 	t, err = raw.complete(t)
 	if err != nil {
 		return nil, err
 	}
 	s := &Series{Station: raw.station, Source: source, HourEnding: raw.hourEnding, Typical: t.typical, Notes: raw.notes}
-	if skipsLeapDay {
+	if s.Typical {
 		s.note("typical year joined from months of different years")
 	}
 	choice, err := chooseHumidity(raw.file, t.rows, opt.Humidity)

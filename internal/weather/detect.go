@@ -19,7 +19,17 @@ func init() { // set here because the readers themselves refer to format names
 	formats = []format{
 		{"TMY3", isTMY3, readTMY3},
 		{"EPW", isEPW, readEPW},
-		{"plain CSV", isPlain, readPlain},
+		{"NOAA LCD", isLCD, readLCD},
+		{"NOAA ISD global-hourly", isISD, readISD},
+		{"NOAA ISD-Lite", isISDLite, readISDLite},
+		{"NASA POWER", isPower, readPower},
+		{"SAM CSV", isSAM, readNSRDB},
+		{"NSRDB", isNSRDB, readNSRDB},
+		{"PVGIS TMY", isPVGIS, readPVGIS},
+		{"Open-Meteo", isOpenMeteo, readOpenMeteo},
+		{"IEM ASOS", isIEM, readIEM},
+		{"Meteostat", isMeteostat, readMeteostat},
+		{"plain CSV", isPlain, readPlain}, // last: it looks for a mere time column
 	}
 }
 

@@ -1,6 +1,7 @@
 package weather
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -68,7 +69,7 @@ func Read(r io.Reader, name string, opt Options) (*Series, error) {
 	if err := opt.check(name); err != nil {
 		return nil, err
 	}
-	stored, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
+	stored, err := readStored(r)
 	if err != nil {
 		return nil, fileError(name, "", "%v", err)
 	}
@@ -88,6 +89,22 @@ func Read(r io.Reader, name string, opt Options) (*Series, error) {
 	sum := sha256.Sum256(stored)
 	source := Source{Name: filepath.Base(name), SHA256: hex.EncodeToString(sum[:]), Format: f.name}
 	return assemble(raw, source, opt)
+}
+
+// readStored takes all of r, up to the limit, with room made ready where the
+// size is known.
+func readStored(r io.Reader) ([]byte, error) {
+	var b bytes.Buffer
+	switch r := r.(type) {
+	case *os.File:
+		if info, err := r.Stat(); err == nil && info.Size() < maxBytes {
+			b.Grow(int(info.Size()) + bytes.MinRead)
+		}
+	case interface{ Len() int }:
+		b.Grow(min(r.Len(), maxBytes) + bytes.MinRead)
+	}
+	_, err := b.ReadFrom(io.LimitReader(r, maxBytes+1))
+	return b.Bytes(), err
 }
 
 func (o *Options) check(name string) error {

@@ -9,11 +9,12 @@ import (
 // leniency spreadsheets need: a quote inside an unquoted field is literal, rows
 // may be longer or shorter than the heading line, blank rows are skipped.
 type scanner struct {
-	name  string // for messages
-	text  string
-	line  int  // number of the next line
-	comma byte // field separator; ' ' means runs of blanks
-	buf   []string
+	name   string // for messages
+	text   string
+	line   int  // number of the next line
+	comma  byte // field separator; ' ' means runs of blanks
+	enough int  // fields wanted of a line without quotes; 0 means all
+	buf    []string
 }
 
 func newScanner(doc *document, comma byte) *scanner {
@@ -55,6 +56,9 @@ func (s *scanner) split(row string) []string {
 		}
 		s.buf = append(s.buf, row[:i])
 		row = row[i+1:]
+		if len(s.buf) == s.enough {
+			return s.buf
+		}
 	}
 }
 

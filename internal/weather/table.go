@@ -10,13 +10,14 @@ import (
 // table holds the wanted columns of a file as text. It is the CSVReader that
 // gocsv is given: the first record it delivers are the keys, in file order.
 type table struct {
-	scan   *scanner
-	layout *layout
-	picked []pick
-	keys   []string
-	rows   [][]string
-	lines  []int // file line on which each row starts
-	served int   // records already given to gocsv by Read
+	scan     *scanner
+	layout   *layout
+	headings []string // all of the file
+	picked   []pick
+	keys     []string
+	rows     [][]string
+	lines    []int // file line on which each row starts
+	served   int   // records already given to gocsv by Read
 }
 
 // pick is a wanted column found in the file.
@@ -31,7 +32,7 @@ type pick struct {
 // pick finds the wanted columns among the headings and names every missing one
 // at once.
 func (l *layout) pick(s *scanner, headings []string, line int) (*table, error) {
-	t := &table{scan: s, layout: l}
+	t := &table{scan: s, layout: l, headings: headings}
 	var missing []string
 	humidity := false
 	for _, c := range l.columns {
@@ -109,6 +110,7 @@ func (l *layout) humidityNames() string {
 func (t *table) load() error {
 	k := len(t.picked)
 	last := t.picked[k-1].index
+	t.scan.enough = last + 1
 	var cells []string // one backing array for a block of rows
 	for {
 		fields, line, ok, err := t.scan.next()

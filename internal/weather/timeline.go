@@ -79,7 +79,8 @@ func (o *observations) complete(t *timeline) (*timeline, error) {
 		return nil, fileError(o.file, "check the years of the first and the last row", "%d rows are spread over %d days", len(t.keys), span/24)
 	}
 	leap := o.hasLeapDay(t)
-	out := &timeline{typical: t.typical}
+	room := len(t.keys) + 72
+	out := &timeline{typical: t.typical, keys: make([]int, 0, room), rows: make([]observation, 0, room)}
 	add := func(key int, row observation, year int) {
 		row.time = t.at(key, year)
 		if o.hourEnding {

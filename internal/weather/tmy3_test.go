@@ -24,7 +24,7 @@ func tmy3Text(change func(row int, fields []string)) string {
 			for hour := 1; hour <= 24; hour++ {
 				f := make([]string, len(headings))
 				for i := range f {
-					f[i] = "0"
+					f[i] = []string{"120", "E", "9"}[i%3] // about as wide as NREL's rows
 				}
 				f[0] = fmt.Sprintf("%02d/%02d/%d", month, day, year)
 				f[1] = fmt.Sprintf("%02d:00", hour)
@@ -142,7 +142,7 @@ func TestTMY3Flaws(t *testing.T) {
 		{"twice", tmy3Text(setCell(9, 1, "09:00")), `x.csv:12: second row for the hour of 1987-01-01 09:00, the first is on line 11`},
 		{"backward", tmy3Text(setCell(9, 1, "03:00")), `x.csv:12: time goes back`},
 		{"two headings", strings.Replace(tmy3Text(nil), "column 50", "RHum (%)", 1), `the heading occurs twice`},
-		{"cut row", cutAfter(tmy3Text(nil), "08/05/1996,03:00,0,"), `the row has 4 columns, the headings need 41`},
+		{"cut row", cutAfter(tmy3Text(nil), "08/05/1996,03:00,9,"), `the row has 4 columns, the headings need 41`},
 		{"station", strings.Replace(tmy3Text(nil), "41.200", "141.2", 1), `x.csv:1: station latitude 141.2 is outside -90 to 90`},
 		{"short station", strings.Replace(tmy3Text(nil), ",41.200,-105.000,1480", "", 1), `x.csv:1: the station line needs`},
 	} {

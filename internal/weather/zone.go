@@ -10,17 +10,20 @@ import (
 // UTC year is turned like a ring: the few hours that fall into the neighbouring
 // year stand in for those missing at the other end, so that it stays one year.
 func (o *observations) toLocal() error {
-	if !o.utc {
-		return nil
-	}
 	offset, estimated, ok := o.station.zone()
 	if !ok {
+		if !o.utc {
+			return nil
+		}
 		return fileError(o.file, "state the station's UTC offset in hours, e.g. -7", "the stamps are UTC and the file does not tell the station's time zone")
 	}
 	if estimated {
 		o.notes = append(o.notes, Note{Text: fmt.Sprintf("UTC offset %+g h taken from the longitude", offset)})
 	}
 	o.station.UTCOffset = offset
+	if !o.utc {
+		return nil
+	}
 	shift := time.Duration(offset * float64(time.Hour))
 	if shift == 0 {
 		return nil

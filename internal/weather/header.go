@@ -1,0 +1,69 @@
+package weather
+
+import "strings"
+
+// headFields cuts a heading line for detection, without quotes and blanks.
+func headFields(line string) []string {
+	f := strings.Split(line, string(rune(separator(line))))
+	for i := range f {
+		f[i] = strings.Trim(f[i], `" `)
+	}
+	return f
+}
+
+// hasHeadings tells whether a line holds all the given headings.
+func hasHeadings(line string, want ...string) bool {
+	seen := map[string]bool{}
+	for _, f := range headFields(line) {
+		seen[strings.ToLower(f)] = true
+	}
+	for _, w := range want {
+		if !seen[strings.ToLower(w)] {
+			return false
+		}
+	}
+	return true
+}
+
+// pairs joins names with the values below them.
+func pairs(names, values []string) map[string]string {
+	out := map[string]string{}
+	for i, n := range names {
+		if i < len(values) && n != "" {
+			out[strings.ToLower(n)] = strings.TrimSpace(values[i])
+		}
+	}
+	return out
+}
+
+// firstRow reads the next record by heading without moving on. Formats that
+// repeat the station's place on every row are asked this way.
+func (s *scanner) firstRow(headings []string) map[string]string {
+	look := *s
+	look.buf = nil
+	fields, _, ok, err := look.next()
+	if err != nil || !ok {
+		return map[string]string{}
+	}
+	return pairs(headings, fields)
+}
+
+// stationOf makes a station of named values; names are tried in turn.
+func stationOf(v map[string]string) Station {
+	get := func(names ...string) string {
+		for _, n := range names {
+			if s := v[n]; s != "" && s != "-" {
+				return s
+			}
+		}
+		return ""
+	}
+	return Station{
+		Name:      get("name", "station_name", "city", "station"),
+		Latitude:  headerNumber(get("latitude", "lat")),
+		Longitude: headerNumber(get("longitude", "lon")),
+		Elevation: headerNumber(get("elevation")),
+		UTCOffset: headerNumber(get("local time zone", "time zone")),
+		Country:   get("country"),
+	}
+}
