@@ -13,12 +13,13 @@ const disagreement = 0.05
 // unit, at a temperature in °C comes from the caller, for readers do no
 // physics. ok is false where the file does not have both columns.
 func (s *Series) HumidityDisagreement(saturation func(celsius float64) float64) (hours int, ok bool) {
-	if s.Spare == nil || s.Humidity+s.SpareKind != RelHum+DewPoint {
+	dewUsed := s.Humidity == DewPoint && s.SpareKind == RelHum
+	if s.Spare == nil || !dewUsed && (s.Humidity != RelHum || s.SpareKind != DewPoint) {
 		return 0, false
 	}
 	for i, h := range s.Hours {
 		rh, dew := h.Humidity, s.Spare[i]
-		if s.Humidity == DewPoint {
+		if dewUsed {
 			rh, dew = dew, rh
 		}
 		if math.Abs(rh-saturation(dew)/saturation(h.DryBulb)) > disagreement {
