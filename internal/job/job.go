@@ -14,6 +14,8 @@ type Job struct {
 	Price  Price
 	Plant  Plant
 
+	Proposal Proposal
+
 	stated map[string]bool // keys set by the user, as against defaults
 }
 
@@ -103,4 +105,13 @@ type Price struct {
 type Plant struct {
 	Water float64 // L evaporated at the power plant per kWh
 	CO2   float64 // kg per kWh
+}
+
+// Proposal is what the cover of a printed proposal says. All of it may be empty.
+type Proposal struct {
+	PreparedFor string
+	PreparedBy  string
+	Date        string // as it is to be printed
+	Logo        string // path of a PNG or JPEG file
+	Note        string
 }
