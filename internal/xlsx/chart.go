@@ -1,0 +1,168 @@
+package xlsx
+
+// Chart is a native chart with its top left corner in a cell. Its points are
+// stored in the file, so that previews without a calculation show them.
+type Chart struct {
+	Row, Col int
+	// Width and Height are in pixels of 1/96 inch; 0 means 640 by 320.
+	Width, Height int
+
+	Title string
+	Alt   string // what it shows, for those who cannot see it; required
+
+	Kind   Kind
+	Stack  Stack // of columns, bars and areas
+	Series []Series
+	X, Y   Axis // X is the axis of categories, upright for Bars; unused for Doughnut
+	Y2     Axis // of the series on the secondary axis
+	Legend Legend
+
+	Gap     int // between columns in percent of their width; 0 means 60
+	Overlap int // of clustered columns, -100 to 100 percent
+	Hole    int // of a doughnut, 10 to 90 percent; 0 means 60
+}
+
+// Kind is the form of a chart or series.
+type Kind int
+
+// Kinds of chart. A series may differ from its chart, except that Scatter and
+// Doughnut stand alone.
+const (
+	Columns Kind = iota + 1
+	Bars         // lying columns
+	Lines        // points joined over categories or dates
+	Areas
+	Scatter // x and y both numbers
+	Doughnut
+)
+
+// Stack says how series of columns, bars and areas stand to each other.
+type Stack int
+
+// Ways to stack.
+const (
+	Clustered Stack = iota
+	Stacked
+	Percent
+)
+
+// Legend is the place of a legend.
+type Legend int
+
+// Places of a legend.
+const (
+	LegendBottom Legend = iota
+	LegendRight
+	LegendTop
+	NoLegend
+)
+
+// Series is one row of values. References are templates ("[Days.tmax:]") or
+// have a sheet ("Monthly!$B$4:$B$15"); they span one row or column.
+type Series struct {
+	Name    string // literal, or
+	NameRef string // a cell that holds it
+	X       string // categories, dates or, for Scatter, x values
+	Y       string // values
+
+	Kind      Kind // 0 is the chart's
+	Secondary bool // on the axis Y2
+
+	Color string // RRGGBB; empty is the next of the palette
+	// Transparency of a column, bar, area or marker in percent.
+	Transparency int
+	NoFill       bool // invisible, as the lower part of a band
+	NoLegend     bool // left out of the legend
+
+	Width  float64 // of a line in points; 0 means 1.5 for Lines, no line for Scatter
+	Dash   Dash
+	Smooth bool
+	// Marker is drawn at each point. Without line and marker, Scatter takes small
+	// circles.
+	Marker Marker
+	Labels *Labels
+	Trend  *Trend
+
+	// PointColors colour single columns or parts of a doughnut; "" keeps a point.
+	PointColors []string
+}
+
+// Dash is the pattern of a line. The words are those of ECMA-376 part 1,
+// 20.1.10.48.
+type Dash string
+
+// Patterns of lines.
+const (
+	Solid    Dash = ""
+	Dots     Dash = "sysDot"
+	Dashes   Dash = "dash"
+	DashDot  Dash = "dashDot"
+	LongDash Dash = "lgDash"
+)
+
+// Marker is a mark at each point; the zero value is none.
+type Marker struct {
+	Shape Shape
+	Size  int // points, 2 to 72; 0 means 5
+}
+
+// Shape is the form of a marker.
+type Shape string
+
+// Forms of markers.
+const (
+	Circle   Shape = "circle"
+	Square   Shape = "square"
+	Diamond  Shape = "diamond"
+	Triangle Shape = "triangle"
+	Cross    Shape = "x"
+	Plus     Shape = "plus"
+	DashMark Shape = "dash"
+)
+
+// Labels writes the value at each point; for a doughnut the share.
+type Labels struct {
+	NumFmt string
+	// Place is "t", "b", "l", "r" or "ctr" for lines and scatter; "ctr", "inEnd",
+	// "inBase" or, unless stacked, "outEnd" for columns; empty leaves it open.
+	Place string
+	Color string // of the text
+}
+
+// Trend is a fitted line over the points.
+type Trend struct {
+	Order    int // of the polynomial, 1 to 6; 0 means 1, a straight line
+	Equation bool
+	Color    string
+	Name     string
+}
+
+// Axis is one axis. The zero value lets the program choose.
+type Axis struct {
+	Title    string
+	Min, Max *float64 // new(0.0), or nil for automatic
+	Major    float64  // distance of the labels; 0 is automatic
+	NumFmt   string   // empty is that of the cells
+	Log      bool     // base 10
+
+	// Date makes the X axis of columns, lines and areas one of days. Major is
+	// then in Unit. Points within one day fall together; use Scatter for hours.
+	Date bool
+	Unit DateUnit // of Major; empty is days
+
+	LabelEvery int // of a category axis: every n-th label; 0 is automatic
+	Hidden     bool
+	Reverse    bool
+	NoGrid     bool
+	Grid       bool // lines for the X axis of other charts than Scatter, too
+}
+
+// DateUnit is the unit of an axis of days.
+type DateUnit string
+
+// Units of dates.
+const (
+	Days   DateUnit = "days"
+	Months DateUnit = "months"
+	Years  DateUnit = "years"
+)

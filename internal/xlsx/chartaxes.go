@@ -1,0 +1,158 @@
+package xlsx
+
+import "fmt"
+
+// Numbers of the axes within a chart; any will do that differ.
+const (
+	axisX  = 111111101
+	axisY  = 111111102
+	axisX2 = 111111103
+	axisY2 = 111111104
+)
+
+// axisPlace is what an axis element needs beside the declared [Axis].
+type axisPlace struct {
+	id, crosses int
+	pos         string // b, l, r, t
+	at          string // where it crosses the other axis
+	hidden      bool
+	values      bool // an axis of numbers
+	grid        bool
+	between     string // crossBetween of a value axis
+}
+
+func (w *chartWriter) axes() {
+	c := w.chart
+	if c.Kind == Doughnut {
+		return
+	}
+	low, left := "b", "l"
+	if c.Kind == Bars {
+		low, left = "l", "b"
+	}
+	if c.Kind == Scatter {
+		w.axis(&c.X, axisPlace{id: axisX, crosses: axisY, pos: low, at: "min", values: true, grid: true, between: "midCat"})
+		w.axis(&c.Y, axisPlace{id: axisY, crosses: axisX, pos: left, at: "min", values: true, grid: true, between: "midCat"})
+		return
+	}
+	between := "between"
+	if w.onlyLinesAndAreas() {
+		between = "midCat"
+	}
+	w.axis(&c.X, axisPlace{id: axisX, crosses: axisY, pos: low, at: "autoZero"})
+	// The value axis keeps its edge when the categories run backwards.
+	start := "autoZero"
+	if c.X.Reverse {
+		start = "max"
+	}
+	w.axis(&c.Y, axisPlace{id: axisY, crosses: axisX, pos: left, at: start, values: true, grid: true, between: between})
+	for i := range c.Series {
+		if c.Series[i].Secondary {
+			w.axis(&c.X, axisPlace{id: axisX2, crosses: axisY2, pos: low, at: "autoZero", hidden: true})
+			w.axis(&c.Y2, axisPlace{id: axisY2, crosses: axisX2, pos: "r", at: "max", values: true, between: between})
+			return
+		}
+	}
+}
+
+func (w *chartWriter) onlyLinesAndAreas() bool {
+	for i := range w.chart.Series {
+		if k := w.chart.Series[i].kind(w.chart); k != Lines && k != Areas {
+			return false
+		}
+	}
+	return true
+}
+
+func (w *chartWriter) axis(a *Axis, p axisPlace) {
+	element := "catAx"
+	switch {
+	case p.values:
+		element = "valAx"
+	case a.Date:
+		element = "dateAx"
+	}
+	w.f(`<c:%s><c:axId val="%d"/>`, element, p.id)
+	w.scaling(a)
+	w.f(`<c:delete val="%d"/><c:axPos val="%s"/>`, bit(a.Hidden || p.hidden), p.pos)
+	if p.grid && !a.NoGrid || a.Grid && !p.hidden {
+		w.WriteString(`<c:majorGridlines><c:spPr>`)
+		w.line(0.5, gridLine, Solid)
+		w.WriteString(`</c:spPr></c:majorGridlines>`)
+	}
+	if a.Title != "" && !p.hidden {
+		w.title(a.Title, 9, false, axisText, p.pos == "l" || p.pos == "r")
+	}
+	format, linked := a.NumFmt, 0
+	if format == "" {
+		format, linked = "General", 1
+	}
+	tick := "out"
+	if p.values {
+		tick = "none"
+	}
+	w.f(`<c:numFmt formatCode="%s" sourceLinked="%d"/><c:majorTickMark val="%s"/><c:minorTickMark val="none"/><c:tickLblPos val="%s"/>`,
+		escaped(format), linked, tick, labelPlace(p))
+	w.WriteString(`<c:spPr><a:noFill/>`)
+	w.line(0.75, axisLine, Solid)
+	w.WriteString(`</c:spPr>`)
+	w.text(9, false, axisText, "")
+	w.f(`<c:crossAx val="%d"/><c:crosses val="%s"/>`, p.crosses, p.at)
+	w.closeAxis(a, p, element)
+	w.f(`</c:%s>`, element)
+}
+
+// labelPlace keeps the labels at the edge when values are negative. An axis on
+// the far side has its labels beside it.
+func labelPlace(p axisPlace) string {
+	if p.at == "max" {
+		return "nextTo"
+	}
+	return "low"
+}
+
+func (w *chartWriter) scaling(a *Axis) {
+	w.WriteString(`<c:scaling>`)
+	if a.Log {
+		w.WriteString(`<c:logBase val="10"/>`)
+	}
+	direction := "minMax"
+	if a.Reverse {
+		direction = "maxMin"
+	}
+	w.f(`<c:orientation val="%s"/>`, direction)
+	if a.Max != nil {
+		w.f(`<c:max val="%s"/>`, plain(*a.Max))
+	}
+	if a.Min != nil {
+		w.f(`<c:min val="%s"/>`, plain(*a.Min))
+	}
+	w.WriteString(`</c:scaling>`)
+}
+
+// closeAxis writes what follows the crossing of an axis.
+func (w *chartWriter) closeAxis(a *Axis, p axisPlace, element string) {
+	major := ""
+	if a.Major > 0 {
+		major = fmt.Sprintf(`<c:majorUnit val="%s"/>`, plain(a.Major))
+	}
+	switch element {
+	case "valAx":
+		w.f(`<c:crossBetween val="%s"/>%s`, p.between, major)
+	case "dateAx":
+		w.f(`<c:auto val="0"/><c:lblOffset val="100"/><c:baseTimeUnit val="days"/>%s`, major)
+		if major != "" {
+			unit := a.Unit
+			if unit == "" {
+				unit = Days
+			}
+			w.f(`<c:majorTimeUnit val="%s"/>`, unit)
+		}
+	default:
+		w.WriteString(`<c:auto val="0"/><c:lblAlgn val="ctr"/><c:lblOffset val="100"/>`)
+		if a.LabelEvery > 0 {
+			w.f(`<c:tickLblSkip val="%d"/><c:tickMarkSkip val="%d"/>`, a.LabelEvery, a.LabelEvery)
+		}
+		w.WriteString(`<c:noMultiLvlLbl val="1"/>`)
+	}
+}

@@ -1,0 +1,197 @@
+package xlsx
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// frame is the book without its rows: the parts of the file, made by excelize
+// where it makes them well.
+type frame struct {
+	parts  map[string][]byte
+	sheets map[string]*sheetPlan // by part
+	ids    []int                 // the file's number of each style of the plan
+}
+
+// builder holds the library's file while the frame is built.
+type builder struct {
+	*plan
+	file   *excelize.File
+	ids    []int
+	charts int
+}
+
+// frame builds the parts.
+func (p *plan) frame() (*frame, error) {
+	b := &builder{plan: p, file: excelize.NewFile()}
+	defer b.file.Close()
+	steps := []func() error{b.addSheets, b.addStyles, b.fillSheets, b.addNames, b.setProperties}
+	for _, step := range steps {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	return b.collect()
+}
+
+// addSheets makes the sheets, in order, before anything refers to one.
+func (b *builder) addSheets() error {
+	for i, s := range b.sheets {
+		var err error
+		if i == 0 {
+			err = b.file.SetSheetName("Sheet1", s.Name)
+		} else {
+			_, err = b.file.NewSheet(s.Name)
+		}
+		if err != nil {
+			return fmt.Errorf("xlsx: sheet %s: %w", s.Name, err)
+		}
+	}
+	active := 0
+	for i, s := range b.sheets {
+		if strings.EqualFold(s.Name, b.book.Active) || active == i && s.Hidden {
+			active = i
+			if s.Hidden {
+				active++
+			}
+		}
+	}
+	b.file.SetActiveSheet(active)
+	return nil
+}
+
+// addStyles gives each style of the plan its number in the file.
+func (b *builder) addStyles() error {
+	if err := b.file.SetDefaultFont(b.book.font()); err != nil {
+		return err
+	}
+	b.file.Styles.Fonts.Font[0].Sz.Val = ptr(b.book.fontSize())
+	b.ids = make([]int, len(b.styles))
+	for i := range b.styles {
+		if b.styles[i] == (Style{}) {
+			continue
+		}
+		id, err := b.file.NewStyle(b.styles[i].excelize(b.book, false))
+		if err != nil {
+			return fmt.Errorf("xlsx: style %+v: %w", b.styles[i], err)
+		}
+		b.ids[i] = id
+	}
+	return nil
+}
+
+func (b *builder) fillSheets() error {
+	for _, s := range b.sheets {
+		steps := []func(*sheetPlan) error{
+			b.columns, b.view, b.page, b.heights, b.merges, b.tables, b.links,
+			b.validations, b.conditionals, b.pictures, b.addCharts, b.protect,
+		}
+		for _, step := range steps {
+			if err := step(s); err != nil {
+				return fmt.Errorf("xlsx: sheet %s: %w", s.Name, err)
+			}
+		}
+	}
+	return nil
+}
+
+func (b *builder) addNames() error {
+	for _, n := range b.names {
+		d := &excelize.DefinedName{Name: n.Name, RefersTo: n.Ref, Comment: n.Comment}
+		if err := b.file.SetDefinedName(d); err != nil {
+			return fmt.Errorf("xlsx: name %s: %w", n.Name, err)
+		}
+	}
+	if b.book.RecalcOnLoad {
+		return b.file.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: ptr(true)})
+	}
+	return nil
+}
+
+// setProperties replaces the library's document properties, which name the
+// library as the author and carry a made-up date.
+func (b *builder) setProperties() error {
+	book := b.book
+	var core strings.Builder
+	core.WriteString(xmlHead + `<cp:coreProperties xmlns:cp="http://schemas.openxmlformats.org/package/2006/metadata/core-properties" ` +
+		`xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:dcterms="http://purl.org/dc/terms/" ` +
+		`xmlns:dcmitype="http://purl.org/dc/dcmitype/" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">`)
+	add := func(tag, attr, text string) {
+		if text != "" {
+			fmt.Fprintf(&core, "<%s%s>%s</%s>", tag, attr, escaped(text), tag)
+		}
+	}
+	add("dc:title", "", book.Title)
+	add("dc:subject", "", book.Subject)
+	add("dc:creator", "", book.Creator)
+	add("cp:keywords", "", book.Keywords)
+	add("dc:description", "", book.Description)
+	add("cp:lastModifiedBy", "", book.Creator)
+	if !book.Created.IsZero() {
+		stamp := book.Created.UTC().Format(time.RFC3339)
+		add("dcterms:created", ` xsi:type="dcterms:W3CDTF"`, stamp)
+		add("dcterms:modified", ` xsi:type="dcterms:W3CDTF"`, stamp)
+	}
+	core.WriteString("</cp:coreProperties>")
+	b.file.Pkg.Store("docProps/core.xml", []byte(core.String()))
+	b.file.Pkg.Store("docProps/app.xml", []byte(xmlHead+
+		`<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"><Application>`+
+		escaped(book.Creator)+`</Application></Properties>`))
+	return nil
+}
+
+const xmlHead = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n"
+
+// collect lets the library write its parts and puts them right.
+func (b *builder) collect() (*frame, error) {
+	c := collector{}
+	b.file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return c })
+	if _, err := b.file.WriteToBuffer(); err != nil {
+		return nil, err
+	}
+	f := &frame{parts: map[string][]byte{}, sheets: map[string]*sheetPlan{}, ids: b.ids}
+	for name, buf := range c {
+		part := buf.Bytes()
+		switch {
+		case name == "[Content_Types].xml":
+			part = sortContentTypes(part)
+		case name == "xl/theme/theme1.xml":
+			part = recolour(part, b.book.Palette)
+		case strings.HasPrefix(name, "xl/drawings/drawing"):
+			// The library cannot say "move with the cells, keep the size".
+			part = bytes.ReplaceAll(part, []byte(`editAs="absolute"`), []byte(`editAs="oneCell"`))
+		}
+		f.parts[name] = part
+	}
+	for i, s := range b.sheets {
+		name := "xl/worksheets/sheet" + strconv.Itoa(i+1) + ".xml"
+		if f.parts[name] == nil {
+			return nil, fmt.Errorf("xlsx: sheet %s: the library wrote no part %s", s.Name, name)
+		}
+		f.sheets[name] = s
+	}
+	return f, nil
+}
+
+var accent = regexp.MustCompile(`(<a:accent([1-6])><a:srgbClr val=")[0-9A-Fa-f]{6}`)
+
+// recolour puts the palette into the theme.
+func recolour(theme []byte, palette []string) []byte {
+	return accent.ReplaceAllFunc(theme, func(m []byte) []byte {
+		n := int(m[len("<a:accent")] - '1')
+		if n >= len(palette) {
+			return m
+		}
+		return append(slices.Clone(m[:len(m)-6]), strings.ToUpper(palette[n])...)
+	})
+}
+
+func ptr[T any](v T) *T { return &v }

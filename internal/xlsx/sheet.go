@@ -1,0 +1,152 @@
+package xlsx
+
+// Sheet is one worksheet. Rows and columns count from 1.
+type Sheet struct {
+	// Name has 1 to 31 letters, digits and underscores and does not look like a
+	// cell, so that no reference to it needs quotes.
+	Name   string
+	Tab    string // tab colour, RRGGBB
+	Hidden bool
+
+	// Cols are the widths of the first columns in characters; 0 keeps the default.
+	Cols []float64
+	// FreezeRows and FreezeCols stay in view while scrolling.
+	FreezeRows, FreezeCols int
+	Zoom                   int // percent, 10 to 400; 0 means 100
+	ShowGrid               bool
+	Print                  Print
+
+	// Protect guards the sheet without a password. Cells of a [Style] with
+	// Unlocked can be edited; selecting, filtering and changing column widths
+	// stay allowed everywhere.
+	Protect bool
+
+	Grids       []*Grid
+	Charts      []*Chart
+	Images      []Image
+	Merges      []string // "A1:D1"; not over a grid
+	Validations []Validation
+	Conditional []CondFormat
+	Tables      []Table
+	Filter      string // range of a filter without a table, with its header row
+
+	cells   map[at]Cell
+	heights map[int]float64
+	faults  []error
+}
+
+// at is a place on a sheet.
+type at struct{ row, col int }
+
+// Cell is one cell.
+type Cell struct {
+	// Value is a number (any integer or float kind), string, bool, [time.Time]
+	// (its wall clock) or nil. Beside a Formula it is the cached result and has to
+	// be there; "" is a result too.
+	Value any
+	// Formula is without the leading '='. References in brackets are filled in;
+	// the package comment has the notation.
+	Formula string
+	Style   Style
+	// Name, if not empty, becomes a name of the whole workbook for this cell.
+	Name string
+	// Link goes to a place in this workbook, "Hours!A1", or to an "https://" or
+	// "mailto:" address.
+	Link string
+}
+
+// Set puts a cell in a row and column. Setting a place twice is an error that
+// [Book.Check] and [Book.Write] report.
+func (s *Sheet) Set(row, col int, c Cell) {
+	if s.cells == nil {
+		s.cells = map[at]Cell{}
+	}
+	if row < 1 || row > maxRows || col < 1 || col > maxCols {
+		s.fault("row %d, column %d is not on a sheet", row, col)
+		return
+	}
+	k := at{row, col}
+	if _, twice := s.cells[k]; twice {
+		s.fault("%s is set twice", cellRef(row, col))
+		return
+	}
+	s.cells[k] = c
+}
+
+// SetAt is [Sheet.Set] with a reference such as "B4".
+func (s *Sheet) SetAt(ref string, c Cell) {
+	row, col, ok := parseCell(ref)
+	if !ok {
+		s.fault("%q is not a cell", ref)
+		return
+	}
+	s.Set(row, col, c)
+}
+
+// SetRow puts cells side by side.
+func (s *Sheet) SetRow(row, col int, cells ...Cell) {
+	for i, c := range cells {
+		s.Set(row, col+i, c)
+	}
+}
+
+// Height sets the height of a row in points, above 0 and up to 409.
+func (s *Sheet) Height(row int, points float64) {
+	if row < 1 || row > maxRows || !(points > 0 && points <= 409) {
+		s.fault("row %d cannot be %g points high", row, points)
+		return
+	}
+	if s.heights == nil {
+		s.heights = map[int]float64{}
+	}
+	s.heights[row] = points
+}
+
+// Paper is a paper size.
+type Paper int
+
+// Paper sizes. The numbers are those of ECMA-376 part 1, 18.3.1.63 paperSize.
+const (
+	A4     Paper = 9
+	Letter Paper = 1
+	A3     Paper = 8
+)
+
+// Print says how a sheet comes out on paper.
+type Print struct {
+	Paper     Paper // 0 means A4
+	Landscape bool
+	// FitWidth and FitHeight are pages to fit on; 0 lets that direction run on.
+	// With both 0 the sheet is printed at its own size.
+	FitWidth, FitHeight int
+	// TitleRows and TitleCols repeat on each page: first and last, {0, 0} for none.
+	TitleRows, TitleCols [2]int
+	Area                 string // "A1:H60"
+	// Header and Footer are in the notation of ECMA-376 part 1, 18.3.1.46: &L, &C
+	// and &R begin the parts, &P is the page, &N the pages, &A the sheet.
+	Header, Footer string
+	Margins        Margins
+	RowBreaks      []int // each the first row of a new page
+	CentreAcross   bool
+}
+
+// Margins are in inches. The zero value means 0.7 at the sides and 0.75 above
+// and below, the values of the common programs.
+type Margins struct{ Left, Right, Top, Bottom, Header, Footer float64 }
+
+// Image is a PNG or JPEG picture with its top left corner in a cell.
+type Image struct {
+	Row, Col int
+	// Width and Height are in pixels of 1/96 inch; 0 for both is the picture's own
+	// size, 0 for one keeps the proportions.
+	Width, Height int
+	Data          []byte
+	Alt           string // what it shows, for those who cannot see it; required
+}
+
+// Table makes a range with one header row a table with stripes and filters.
+type Table struct {
+	Name  string
+	Range string // with the header row
+	Style string // "" is TableStyleLight1; "none" is none
+}
