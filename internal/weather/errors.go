@@ -3,6 +3,7 @@ package weather
 import (
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // Error is a flaw in a weather file: where it is, what it is, and what to do.
@@ -33,7 +34,16 @@ func (e *Error) Error() string {
 	if e.Hint != "" {
 		fmt.Fprintf(&b, " (hint: %s)", e.Hint)
 	}
-	return b.String()
+	return strings.Map(printable, b.String())
+}
+
+// printable keeps what a damaged file puts into a message from reaching a
+// terminal as line ends or control sequences.
+func printable(r rune) rune {
+	if unicode.IsControl(r) {
+		return ' '
+	}
+	return r
 }
 
 // fileError is a flaw that concerns the whole file.
