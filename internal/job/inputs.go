@@ -121,9 +121,9 @@ var acInputs = []Input{
 }
 
 var priceInputs = []Input{
-	{Key: "price.electricity", Label: "Electricity", Kind: units.PricePerKWh, Default: "0.155 /kWh", Min: 0, Max: 1000,
+	{Key: "price.electricity", Label: "Price of electricity", Kind: units.PricePerKWh, Default: "0.155 /kWh", Min: 0, Max: 1000,
 		Why: "US residential average, EIA Electricity Monthly Update, January 2024 (15.45 cents)", number: func(j *Job) *float64 { return &j.Price.Electricity }},
-	{Key: "price.water", Label: "Water", Kind: units.PricePerVolume, Default: "6 /kgal", Min: 0, Max: 100000,
+	{Key: "price.water", Label: "Price of water", Kind: units.PricePerVolume, Default: "6 /kgal", Min: 0, Max: 100000,
 		Why: memory + ": 5 to 8 per 1,000 gal in the United States", number: func(j *Job) *float64 { return &j.Price.Water }},
 	{Key: "price.sewer", Label: "Sewer charge on the cooler's water", Kind: units.PricePerVolume, Default: "0 /kgal", Min: 0, Max: 100000,
 		Why: "evaporated water earns no sewer volume, but some utilities bill it", number: func(j *Job) *float64 { return &j.Price.Sewer }},

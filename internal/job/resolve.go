@@ -14,7 +14,7 @@ import (
 // capacity of the air conditioner is left to the season. A field of an input
 // with a rule counts only when it was stated by Set or SetSI.
 func (j *Job) Resolve(station string, elevation float64) error {
-	if !j.Stated("site.name") {
+	if !j.Stated("site.name") || j.Site.Name == "" {
 		j.Site.Name = station
 	}
 	if !j.Stated("site.altitude") {

@@ -43,7 +43,7 @@ func Parse(k Kind, text string) (float64, error) {
 
 func notNumber(k Kind, text string) error {
 	if text == "" {
-		return fmt.Errorf("no value given for a %s\nhint: write for example %s", k, k.example("3"))
+		return fmt.Errorf("no value given\nhint: write for example %s", k.example("3"))
 	}
 	if strings.ContainsAny(text, "$€£¥") {
 		return fmt.Errorf("%q has a currency sign\nhint: leave it out, amounts are in any one currency", text)

@@ -1,0 +1,232 @@
+package job
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
+
+	"github.com/evapbook/evapbook/internal/units"
+)
+
+// largestFile is the largest job file read, in bytes.
+const largestFile = 1 << 20
+
+// ReadTOML states in j what a job file says. The layout is a table for each
+// section and a line for each input:
+//
+//	[site]
+//	altitude = "5430ft"
+//	[cooler]
+//	effectiveness = 0.85
+//
+// All mistakes are reported at once, each with name:line:column and a hint;
+// the job is then unchanged.
+func (j *Job) ReadTOML(r io.Reader, name string) error {
+	doc, err := io.ReadAll(io.LimitReader(r, largestFile+1))
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	if len(doc) > largestFile {
+		return fmt.Errorf("%s: larger than a job file can be", name)
+	}
+	doc = bytes.TrimPrefix(doc, []byte("\ufeff")) // spreadsheets and editors on Windows add it
+	if err := wellFormed(doc, name); err != nil {
+		return err
+	}
+	f := tomlFile{name: name, job: j.Clone()}
+	f.read(doc)
+	if len(f.errs) > 0 {
+		return errors.Join(f.errs...)
+	}
+	*j = *f.job
+	return nil
+}
+
+// wellFormed lets the library find all that is wrong with the file as TOML,
+// keys given twice among it.
+func wellFormed(doc []byte, name string) error {
+	var all map[string]any
+	err := toml.Unmarshal(doc, &all)
+	var at *toml.DecodeError
+	if errors.As(err, &at) {
+		line, column := at.Position()
+		return fmt.Errorf("%s:%d:%d: %s", name, line, column, syntax(at.Error()))
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %s", name, strings.TrimPrefix(err.Error(), "toml: "))
+	}
+	return nil
+}
+
+// syntax adds a hint to a message of the library about the form of a line.
+func syntax(message string) string {
+	message = strings.TrimPrefix(message, "toml: ")
+	if strings.Contains(message, "already") {
+		return message + "\nhint: keep one of the two"
+	}
+	return message + "\nhint: a line reads key = value, text in double quotes"
+}
+
+// tomlFile is a job file being read.
+type tomlFile struct {
+	name   string
+	job    *Job
+	parser unstable.Parser
+	errs   []error
+}
+
+func (f *tomlFile) read(doc []byte) {
+	f.parser.Reset(doc)
+	table := ""
+	for f.parser.NextExpression() {
+		e := f.parser.Expression()
+		switch e.Kind {
+		case unstable.Table:
+			key, at := f.key(e, "")
+			table = key
+			f.checkSection(key, at)
+		case unstable.ArrayTable:
+			key, at := f.key(e, "")
+			table = key
+			f.fail(at, fmt.Errorf("[[%s]] is a list of sections\nhint: write [%s]", key, key))
+		case unstable.KeyValue:
+			f.pair(e, table)
+		}
+	}
+	if err := f.parser.Error(); err != nil {
+		f.errs = append(f.errs, fmt.Errorf("%s: %w", f.name, err))
+	}
+}
+
+// pair states one key, or those of an inline table.
+func (f *tomlFile) pair(e *unstable.Node, table string) {
+	key, at := f.key(e, table)
+	value := e.Value()
+	if value.Kind == unstable.InlineTable {
+		f.checkSection(key, at)
+		for it := value.Children(); it.Next(); {
+			f.pair(it.Node(), key)
+		}
+		return
+	}
+	in, ok := Find(key)
+	if !ok {
+		f.fail(at, unknownKey(key))
+		return
+	}
+	text, err := literal(in, value, &f.parser)
+	if err == nil {
+		err = in.assign(f.job, text)
+	}
+	if err != nil {
+		if value.Raw.Length > 0 {
+			at = value.Raw
+		}
+		f.fail(at, fmt.Errorf("%s: %w", key, err))
+		return
+	}
+	f.job.state(key)
+}
+
+// key joins the parts of a key and says where it stands.
+func (f *tomlFile) key(e *unstable.Node, table string) (string, unstable.Range) {
+	var parts []string
+	if table != "" {
+		parts = append(parts, table)
+	}
+	var at unstable.Range
+	for it := e.Key(); it.Next(); {
+		if at.Length == 0 {
+			at = it.Node().Raw
+		}
+		parts = append(parts, string(it.Node().Data))
+	}
+	return strings.Join(parts, "."), at
+}
+
+func (f *tomlFile) checkSection(key string, at unstable.Range) {
+	hint := ""
+	var names []string
+	for _, s := range Sections {
+		if s.Name == key {
+			return
+		}
+		if distance(s.Name, key) == 1 {
+			hint = "did you mean [" + s.Name + "]?"
+		}
+		names = append(names, s.Name)
+	}
+	if hint == "" {
+		hint = "the sections are " + strings.Join(names, ", ")
+	}
+	f.fail(at, fmt.Errorf("no section is called [%s]\nhint: %s", key, hint))
+}
+
+func (f *tomlFile) fail(at unstable.Range, err error) {
+	p := f.parser.Shape(at).Start
+	f.errs = append(f.errs, fmt.Errorf("%s:%d:%d: %w", f.name, p.Line, p.Column, err))
+}
+
+// literal is the text of a TOML value as Set takes it, or says why the value
+// is of the wrong type for the input.
+func literal(in Input, v *unstable.Node, p *unstable.Parser) (string, error) {
+	switch v.Kind {
+	case unstable.String:
+		return string(v.Data), nil
+	case unstable.Integer, unstable.Float:
+		return numeral(in, strings.ReplaceAll(string(p.Raw(v.Raw)), "_", ""))
+	case unstable.Bool:
+		if in.Kind == units.Choice {
+			return string(v.Data), nil
+		}
+		return "", wanted(in, "true or false")
+	case unstable.LocalDate, unstable.LocalDateTime, unstable.DateTime, unstable.LocalTime:
+		if in.Kind == units.Text {
+			return string(p.Raw(v.Raw)), nil
+		}
+		return "", wanted(in, "a date")
+	case unstable.Array:
+		return "", wanted(in, "a list")
+	default:
+		return "", wanted(in, "a value of another type")
+	}
+}
+
+// numeral checks a bare number.
+func numeral(in Input, text string) (string, error) {
+	if in.number == nil {
+		return "", wanted(in, "a bare number")
+	}
+	if strings.ContainsAny(text, "xXoO") || strings.HasPrefix(text, "0b") || strings.HasSuffix(text, "nan") || strings.HasSuffix(text, "inf") {
+		return "", fmt.Errorf("%s is not a plain decimal number", text)
+	}
+	if v, err := units.Parse(units.Plain, text); err != nil || v != 0 && in.Kind.NeedsUnit() {
+		_, missing := units.Parse(in.Kind, text)
+		return "", quoted(missing)
+	}
+	return text, nil
+}
+
+// quoted adds to an error about a missing unit that text stands in quotes.
+func quoted(err error) error {
+	return fmt.Errorf("%w, in double quotes", err)
+}
+
+func wanted(in Input, found string) error {
+	want := "a number"
+	switch {
+	case in.Kind == units.Choice:
+		want = "one of its choices in double quotes"
+	case in.Kind == units.Text:
+		want = "text in double quotes"
+	case in.Kind.NeedsUnit():
+		want = `a value with its unit in double quotes, such as "` + in.Kind.Text(math.Max(in.Min, 1), units.SI) + `"`
+	}
+	return fmt.Errorf("%s is not a value for this input\nhint: write %s", found, want)
+}
