@@ -168,7 +168,7 @@ func (p *plant) close(h *Hour, in *climate.Hour) {
 // refrigerate finds what refrigeration takes, once its capacity is known.
 func (p *plant) refrigerate(h *Hour) {
 	h.ClosedKWh = p.ac.Energy(h.ClosedLoad, h.CapacityShare, h.EIRShare)
-	h.Unmet = h.ClosedLoad > p.ac.Capacity*h.CapacityShare
+	h.Unmet = h.NeededRating > p.ac.Capacity
 	h.RefKWh = h.ClosedKWh
 	if p.windowsOpen && h.Outcome == Vent {
 		h.RefKWh = 0

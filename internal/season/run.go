@@ -69,7 +69,7 @@ func (s *Season) hours(p *plant) error {
 		}
 	}
 	if p.ac.Capacity == 0 {
-		p.ac.Capacity = refrigeration.Size(s.neededRating())
+		p.ac.Capacity = refrigeration.Size(s.NeededRating())
 		s.Job.AC.Capacity = p.ac.Capacity
 	}
 	for i := range s.Hours {
@@ -80,8 +80,8 @@ func (s *Season) hours(p *plant) error {
 	return nil
 }
 
-// neededRating is the rated capacity in W exceeded in sizingShare of the hours.
-func (s *Season) neededRating() float64 {
+// NeededRating is the rated capacity in W exceeded in sizingShare of the hours.
+func (s *Season) NeededRating() float64 {
 	var need []float64
 	for i := range s.Hours {
 		if s.Hours[i].Outcome != Missing {

@@ -6,8 +6,8 @@ import (
 	"github.com/evapbook/evapbook/internal/job"
 )
 
-// weekDays is the length of the spells compared for the worst week.
-const weekDays = 7
+// WeekDays is the length of the spells compared for the worst week.
+const WeekDays = 7
 
 // The shares of evap hours that open and close the season.
 const seasonOpens, seasonCloses = 0.05, 0.95
@@ -28,7 +28,7 @@ func (s *Season) days() {
 		d.BothWater.DaysOfUse = used(d.BothWater)
 	}
 	for i := range s.Days {
-		for k := i; k < min(i+weekDays, len(s.Days)); k++ {
+		for k := i; k < min(i+WeekDays, len(s.Days)); k++ {
 			s.Days[i].Week += s.Days[k].Hours.Uncovered()
 		}
 	}
@@ -67,7 +67,6 @@ func (s *Season) totals() {
 		t.PeakCooler, t.PeakRef = max(t.PeakCooler, m.PeakCooler), max(t.PeakRef, m.PeakRef)
 	}
 	t.HottestIndoor = s.House.Setpoint
-	t.SupplyWarmest = math.Inf(-1)
 	for i := range s.Hours {
 		s.extremes(&s.Hours[i])
 	}
@@ -91,7 +90,6 @@ func (s *Season) extremes(h *Hour) {
 	t.HottestIndoor = max(t.HottestIndoor, h.Indoor)
 	t.DampestIndoor = max(t.DampestIndoor, h.IndoorRH)
 	t.PeakHourWater = max(t.PeakHourWater, h.Evaporated)
-	t.SupplyWarmest = max(t.SupplyWarmest, h.Supply.T)
 	if h.Unmet {
 		t.UnmetHours++
 	}
@@ -114,16 +112,16 @@ func (s *Season) longestRun() {
 // evapSeason finds the days on which the water season opens and closes.
 func (s *Season) evapSeason() {
 	t := &s.Totals
-	t.EvapFirst, t.EvapLast = s.evapQuantile(seasonOpens), s.evapQuantile(seasonCloses)
-	t.FirstNeed, t.LastNeed = -1, -1
+	t.EvapOpens, t.EvapCloses = s.evapQuantile(seasonOpens), s.evapQuantile(seasonCloses)
+	t.FirstEvap, t.LastEvap = -1, -1
 	for _, i := range s.seasonOrder() {
 		if s.Days[i].Hours[Evap] == 0 {
 			continue
 		}
-		if t.FirstNeed < 0 {
-			t.FirstNeed = i
+		if t.FirstEvap < 0 {
+			t.FirstEvap = i
 		}
-		t.LastNeed = i
+		t.LastEvap = i
 	}
 }
 

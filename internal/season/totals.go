@@ -88,9 +88,8 @@ type Totals struct {
 	HottestIndoor float64 // °C; the setpoint if never above
 	DampestIndoor float64 // highest indoor relative humidity of need hours, 0..1
 	UnmetHours    int     // refrigeration cannot carry the load
-	EvapFirst     int     // day by which 5 % of evap hours have passed, -1 if none
-	EvapLast      int     // day by which 95 % of evap hours have passed, -1 if none
-	FirstNeed     int     // first day of the season that needs water, -1 if none
-	LastNeed      int     // last day of the season that needs water, -1 if none
-	SupplyWarmest float64 // °C, warmest supply with water in need hours
+	FirstEvap     int     // first day of the season with an evap hour, -1 if none
+	LastEvap      int     // last such day, -1 if none
+	EvapOpens     int     // day by which 5 % of the evap hours have passed, -1 if none
+	EvapCloses    int     // day by which 95 % of them have passed, -1 if none
 }

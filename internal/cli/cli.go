@@ -1,0 +1,125 @@
+// Package cli is the command line: it reads flags and files, calls the
+// packages that do the work, and writes what they return.
+//
+// The rules of the interface: results go to standard output, everything else
+// to standard error, in lower case and without a full stop. An error says what
+// is wrong and where, then a hint. Exit status 0 is done, 1 failed, 2 wrong
+// usage. A file is written under another name and renamed when whole, and
+// never replaces one that exists unless told to.
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// Exit statuses.
+const (
+	exitDone   = 0
+	exitFailed = 1
+	exitUsage  = 2
+)
+
+// usageError is a mistake in how the command was called, as against in what
+// it was given.
+type usageError struct{ error }
+
+func usagef(format string, a ...any) error { return usageError{fmt.Errorf(format, a...)} }
+
+// streams are where a command reads and writes.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// Run executes the command line and returns its exit status.
+func Run(args []string, in io.Reader, out, errOut io.Writer) int {
+	root := newRootCmd(&streams{in, out, errOut})
+	root.SetArgs(defaultVerb(root, args))
+	root.SetIn(in)
+	root.SetOut(out)
+	root.SetErr(errOut)
+	err := root.Execute()
+	if err == nil {
+		return exitDone
+	}
+	fmt.Fprintf(errOut, "evapbook: %s\n", strings.TrimSpace(err.Error()))
+	var usage usageError
+	if errors.As(err, &usage) {
+		return exitUsage
+	}
+	return exitFailed
+}
+
+// defaultVerb lets a weather file dropped on the program be written: where the
+// first argument is a file and no command, the command is write.
+func defaultVerb(root *cobra.Command, args []string) []string {
+	if len(args) == 0 || strings.HasPrefix(args[0], "-") {
+		return args
+	}
+	if cmd, _, err := root.Find(args[:1]); err == nil && cmd != root {
+		return args
+	}
+	if info, err := os.Stat(args[0]); err == nil && !info.IsDir() {
+		return append([]string{"write"}, args...)
+	}
+	return args
+}
+
+func newRootCmd(s *streams) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "evapbook",
+		Short: "What will an evaporative cooler do for this house, in this climate, at this altitude?",
+		Long: `evapbook reads an hourly weather file, works out hour by hour what an evaporative
+cooler does for a house there, and writes a workbook of live formulas: the air it
+can supply, the hours it holds and the hours it does not, water, energy and cost
+beside a refrigerated air conditioner.`,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return noSuchVerb(cmd, args[0])
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return usagef("%w\nhint: %s --help lists the flags", err, cmd.CommandPath())
+	})
+	root.CompletionOptions.HiddenDefaultCmd = true
+	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newJobCmd(s), newVersionCmd(s))
+	return root
+}
+
+// noSuchVerb tells a file that is not there from a command that does not exist.
+func noSuchVerb(cmd *cobra.Command, arg string) error {
+	if strings.ContainsAny(arg, "./\\") {
+		if _, err := os.Stat(arg); errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("%s: no such file", arg)
+		}
+		return usagef("%s is not a weather file that can be read", arg)
+	}
+	hint := "evapbook --help lists the commands"
+	if close := cmd.SuggestionsFor(arg); len(close) > 0 {
+		hint = "did you mean " + close[0] + "?"
+	}
+	return usagef("no command and no file is called %q\nhint: %s", arg, hint)
+}
+
+// exactArgs and friends of cobra count arguments; usageArgs marks their errors
+// as wrong usage.
+func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if err := check(cmd, args); err != nil {
+			return usagef("%w\nhint: usage is %s", err, cmd.UseLine())
+		}
+		return nil
+	}
+}

@@ -1,0 +1,47 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
+)
+
+type jobOptions struct {
+	*streams
+	jobFlags
+}
+
+func newJobCmd(s *streams) *cobra.Command {
+	o := &jobOptions{streams: s}
+	cmd := &cobra.Command{
+		Use:   "job",
+		Short: "Print a job file with every input, its default and its reason",
+		Long: `Job prints a commented job file in TOML. Every input stands there with its unit,
+allowed range, default and the reason for it; take off the # of a line to state it.`,
+		Example: `  # start a job file
+  evapbook job > house.toml
+
+  # the same with values already stated, in SI units
+  evapbook job --units si --set cooler.kind=two-stage > house.toml`,
+		Args: usageArgs(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return o.run() },
+	}
+	o.jobFlags.add(cmd.Flags())
+	return cmd
+}
+
+func (o *jobOptions) run() error {
+	sys := units.IP
+	if o.units != "" {
+		var err error
+		if sys, err = units.ParseSystem(o.units); err != nil {
+			return usageError{err}
+		}
+	}
+	j, err := o.build()
+	if err != nil {
+		return err
+	}
+	return job.WriteTOML(o.out, j, sys, true)
+}

@@ -1,0 +1,53 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook"
+)
+
+// summarise says in plain words what the cooler covers, what it does not, and
+// what it takes.
+func summarise(w io.Writer, c *workbook.Case, path string) error {
+	s, t, sys := c.Season, &c.Season.Totals, c.Units
+	show := func(k units.Kind, v float64) string { return k.Show(v, sys) }
+	var b strings.Builder
+	line := func(format string, a ...any) { fmt.Fprintf(&b, format+"\n", a...) }
+
+	line("%s, %s above sea level", s.Job.Site.Name, show(units.Altitude, s.Job.Site.Altitude))
+	line("")
+	if t.Hours.Need() == 0 {
+		line("No hour of this year needs cooling at %s.", show(units.Temperature, s.House.Setpoint))
+	} else {
+		line("Of %s hours that need cooling the %s cooler holds %s (%s): %s by outdoor air alone, %s with water.",
+			count(t.Hours.Need()), s.Job.Cooler.Kind, count(t.Hours.Held()), percent(t.Hours.Held(), t.Hours.Need()), count(t.Hours[season.Vent]), count(t.Hours[season.Evap]))
+		line("It does not cover %s hours: %s too damp, %s too warm; at most %s in a row, up to %s indoors.",
+			count(t.Hours.Uncovered()), count(t.Hours[season.Damp]), count(t.Hours[season.Warm]), count(t.LongestRun), show(units.Temperature, t.HottestIndoor))
+	}
+	d := &s.Climate.Design.DryBulb[climate.One]
+	line("On the 1 %% design hour (%s outdoors, wet bulb %s) it blows in air of %s.",
+		show(units.Temperature, d.Value), show(units.Temperature, d.Coincident), show(units.Temperature, s.Design.DryBulb[climate.One].Supply.T))
+	line("Water: %s in the season, %s on the peak day.", show(units.Volume, s.WaterTotal(t.Water)), show(units.Volume, t.PeakDayWater))
+	cool, ref := &c.Money.Options[money.Cooler], &c.Money.Options[money.Refrigerated]
+	line("Electricity: %s, against %s for refrigeration of %s.", show(units.Energy, t.CoolerKWh), show(units.Energy, t.RefKWh), show(units.Capacity, s.AC.Capacity))
+	line("Running cost a year: %s, against %s.", show(units.Money, cool.Total()), show(units.Money, ref.Total()))
+	for _, n := range c.Notes() {
+		line("Note: %s.", n)
+	}
+	line("")
+	line("Workbook: %s", path)
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func count(n int) string { return units.Count.Show(float64(n), units.SI) }
+
+func percent(part, whole int) string {
+	return fmt.Sprintf("%.0f %%", 100*float64(part)/float64(whole))
+}

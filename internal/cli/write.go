@@ -1,0 +1,267 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/weather"
+	"github.com/evapbook/evapbook/internal/workbook"
+)
+
+type writeOptions struct {
+	*streams
+	jobFlags
+	weatherFlags
+
+	output string
+	force  bool
+	hours  string
+	json   bool
+	quiet  bool
+}
+
+func newWriteCmd(s *streams) *cobra.Command {
+	o := &writeOptions{streams: s}
+	cmd := &cobra.Command{
+		Use:   "write [WEATHER]",
+		Short: "Write the workbook for a weather file",
+		Long: `Write reads an hourly weather file (TMY3, EPW and others, told apart by content;
+.gz and .zip are unpacked; - is standard input) and writes a workbook for the
+stated house and cooler at the stated altitude. Without a file it uses the
+built-in sample, an invented town.`,
+		Example: `  # the built-in sample
+  evapbook write
+
+  # a house at 2,840 ft, its weather from an airport file
+  evapbook write boise.csv --altitude 2840ft --floor-area 1600ft2
+
+  # a job file, one value changed, the headline figures for another program
+  evapbook write boise.csv --job house.toml --set cooler.effectiveness=0.85 --json`,
+		Args: usageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error { return o.run(args) },
+	}
+	f := cmd.Flags()
+	f.StringVarP(&o.output, "output", "o", "", "workbook to write (default: site name.xlsx in this folder)")
+	f.BoolVar(&o.force, "force", false, "replace files that exist")
+	f.StringVar(&o.hours, "hours", "", "also write the hour table to this CSV file")
+	f.BoolVar(&o.json, "json", false, "print the headline figures as JSON on standard output")
+	f.BoolVarP(&o.quiet, "quiet", "q", false, "no summary")
+	o.jobFlags.add(f)
+	o.weatherFlags.add(f)
+	return cmd
+}
+
+func (o *writeOptions) run(args []string) error {
+	input := ""
+	if len(args) > 0 {
+		input = args[0]
+	}
+	c, err := o.load(input)
+	if err != nil {
+		return err
+	}
+	output := o.output
+	if output == "" {
+		output = fileName(c.Season.Job.Site.Name) + ".xlsx"
+	}
+	for _, path := range []string{output, o.hours} {
+		if path == "" {
+			continue
+		}
+		if err := errors.Join(notAmong(path, input, o.job), checkFree(path, o.force)); err != nil {
+			return err
+		}
+	}
+	if err := writeFile(output, c.Write); err != nil {
+		return err
+	}
+	if o.hours != "" {
+		if err := writeFile(o.hours, c.WriteHours); err != nil {
+			return err
+		}
+	}
+	if o.json {
+		if err := c.WriteJSON(o.out); err != nil {
+			return err
+		}
+	}
+	if !o.quiet {
+		return summarise(o.summaryWriter(), c, output)
+	}
+	return nil
+}
+
+// summaryWriter keeps standard output clean when JSON goes there.
+func (o *writeOptions) summaryWriter() io.Writer {
+	if o.json {
+		return o.err
+	}
+	return o.out
+}
+
+// load reads weather and job and computes the case.
+func (o *writeOptions) load(input string) (*workbook.Case, error) {
+	series, err := o.weatherFlags.open(input, o.in)
+	if err != nil {
+		return nil, err
+	}
+	j, err := o.jobFlags.build()
+	if err != nil {
+		return nil, err
+	}
+	sys, err := o.jobFlags.system(series)
+	if err != nil {
+		return nil, err
+	}
+	if err := j.Resolve(series.Station.Name, series.Station.Elevation); err != nil {
+		return nil, err
+	}
+	return workbook.Compute(series, j, sys, versionText())
+}
+
+// fileName makes a file name of a site's name.
+func fileName(site string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(site) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+	}
+	name := strings.Trim(b.String(), "-")
+	if name == "" {
+		return "evapbook"
+	}
+	return name
+}
+
+// jobFlags are the flags that state a job.
+type jobFlags struct {
+	job   string
+	set   []string
+	units string
+	short map[string]*string
+}
+
+// shorthand flags stand for the keys people change most.
+var shorthand = []struct{ flag, key, usage string }{
+	{"altitude", "site.altitude", "altitude of the site, e.g. 5430ft or 1655m (default: the station's)"},
+	{"floor-area", "house.floor_area", "cooled floor area, e.g. 1800ft2"},
+	{"setpoint", "house.setpoint", "indoor temperature to keep, e.g. 78F"},
+	{"airflow", "cooler.airflow", "air delivered at full speed, e.g. 4500cfm"},
+	{"effectiveness", "cooler.effectiveness", "rated saturation effectiveness, 0 to 1"},
+	{"cooler", "cooler.kind", "direct, indirect or two-stage"},
+}
+
+type flagSet interface {
+	StringVar(p *string, name, value, usage string)
+	StringArrayVar(p *[]string, name string, value []string, usage string)
+	BoolVar(p *bool, name string, value bool, usage string)
+}
+
+func (o *jobFlags) add(f flagSet) {
+	f.StringVar(&o.job, "job", "", "job file in TOML; evapbook job prints a commented one")
+	f.StringArrayVar(&o.set, "set", nil, "set an input, as key=value; may be repeated")
+	f.StringVar(&o.units, "units", "", "ip or si: the units people see (default: ip for sites in the United States)")
+	o.short = map[string]*string{}
+	for _, s := range shorthand {
+		o.short[s.key] = new(string)
+		f.StringVar(o.short[s.key], s.flag, "", s.usage)
+	}
+}
+
+// build makes the job: defaults, then the job file, then --set, then the
+// shorthand flags.
+func (o *jobFlags) build() (*job.Job, error) {
+	j := job.New()
+	if o.job != "" {
+		f, err := os.Open(o.job)
+		if err != nil {
+			return nil, fileError(o.job, err)
+		}
+		defer f.Close()
+		if err := j.ReadTOML(f, o.job); err != nil {
+			return nil, err
+		}
+	}
+	for _, kv := range o.set {
+		key, value, ok := strings.Cut(kv, "=")
+		if !ok {
+			return nil, usagef("--set %s: no = between key and value\nhint: write --set cooler.effectiveness=0.85", kv)
+		}
+		if err := j.Set(strings.TrimSpace(key), strings.TrimSpace(value)); err != nil {
+			return nil, fmt.Errorf("--set: %w", err)
+		}
+	}
+	for _, s := range shorthand {
+		if v := *o.short[s.key]; v != "" {
+			if err := j.Set(s.key, v); err != nil {
+				return nil, fmt.Errorf("--%s: %w", s.flag, err)
+			}
+		}
+	}
+	return j, nil
+}
+
+// system is the unit system people see.
+func (o *jobFlags) system(s *weather.Series) (units.System, error) {
+	if o.units != "" {
+		sys, err := units.ParseSystem(o.units)
+		if err != nil {
+			return 0, usageError{fmt.Errorf("--units: %w", err)}
+		}
+		return sys, nil
+	}
+	if inUnitedStates(s.Station.Country) {
+		return units.IP, nil
+	}
+	return units.SI, nil
+}
+
+func inUnitedStates(country string) bool {
+	switch strings.ToUpper(strings.TrimSpace(country)) {
+	case "US", "USA", "UNITED STATES":
+		return true
+	}
+	return false
+}
+
+// weatherFlags are the flags that say how to read a weather file.
+type weatherFlags struct {
+	allowGaps                                 bool
+	humidity                                  string
+	latitude, longitude, elevation, utcOffset string
+}
+
+func (o *weatherFlags) add(f flagSet) {
+	f.BoolVar(&o.allowGaps, "allow-gaps", false, "accept a file with more than 10 % of the warm half-year missing")
+	f.StringVar(&o.humidity, "humidity", "auto", "column to use where a file has several: auto, relative or dew-point")
+	f.StringVar(&o.latitude, "latitude", "", "degrees north, for files that do not say")
+	f.StringVar(&o.longitude, "longitude", "", "degrees east, for files that do not say")
+	f.StringVar(&o.elevation, "elevation", "", "elevation of the weather station, e.g. 874m, for files that do not say")
+	f.StringVar(&o.utcOffset, "utc-offset", "", "standard time ahead of UTC in hours, for files that do not say")
+}
+
+func fileError(path string, err error) error {
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return fmt.Errorf("%s: no such file", path)
+	case errors.Is(err, os.ErrPermission):
+		return fmt.Errorf("%s: not allowed to read it", path)
+	default:
+		return fmt.Errorf("%s: %w", filepath.Base(path), err)
+	}
+}
+
+func known(v float64) bool { return !math.IsNaN(v) }

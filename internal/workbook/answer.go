@@ -1,0 +1,210 @@
+package workbook
+
+import (
+	"strings"
+
+	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// The verdict: a good fit holds nearly all hours and blows cool even at the
+// damp design condition; a poor fit fails one of the two clearly.
+//
+// Source of the temperatures: service-trade cooler index (supply below 70 °F
+// comfortable, above 75 °F not). The shares are our own, shown beside it.
+const (
+	goodShare, poorShare = 0.95, 0.80
+	coolSupply           = (70 - 32) / 1.8
+	warmSupply           = (75 - 32) / 1.8
+)
+
+// verdict grades: the worse of coverage and supply temperature.
+func (c *Case) verdict() (value, formula string) {
+	const text = `IF(Out_hours_need=0,"No hour needs cooling here",IF(OR(Out_coverage_held<` + "0.8" + `,Out_design_supply_wb_1pct_c>(75-32)/1.8),"Poor fit",IF(AND(Out_coverage_held>=0.95,Out_design_supply_wb_1pct_c<=(70-32)/1.8),"Good fit","Fit with limits")))`
+	t := &c.Season.Totals
+	supply := c.Season.Design.WetBulb[climate.One].Supply.T
+	held := float64(t.Hours.Held()) / float64(max(1, t.Hours.Need()))
+	switch {
+	case t.Hours.Need() == 0:
+		return "No hour needs cooling here", text
+	case held < poorShare || supply > warmSupply:
+		return "Poor fit", text
+	case held >= goodShare && supply <= coolSupply:
+		return "Good fit", text
+	default:
+		return "Fit with limits", text
+	}
+}
+
+// answerCols is the width of the page in columns.
+const answerCols = 8
+
+func (c *Case) layAnswer(p *page) {
+	for range answerCols {
+		p.Cols = append(p.Cols, 11.7)
+	}
+	p.Print.FitHeight = 1
+	p.Print.CentreAcross = true
+	c.answerHead(p)
+	c.answerTiles(p)
+	c.answerUncovered(p)
+	c.answerCharts(p)
+	p.section("Read this too", answerCols)
+	for _, n := range c.answerNotes() {
+		p.text(n, "", answerCols, 1+len(n)/118, styleSmall)
+	}
+}
+
+func (c *Case) answerHead(p *page) {
+	value, formula := c.placeLine().done()
+	p.text(value, formula, answerCols, 1, styleQuiet)
+	value, formula = c.coolerLine().done()
+	p.text(value, formula, answerCols, 1, styleQuiet)
+	p.row++
+	v, f := c.verdict()
+	p.Set(p.row, 1, xlsx.Cell{Value: v, Formula: f, Style: xlsx.Style{Bold: true, Size: sizeBig, Color: leaf}})
+	p.Height(p.row, 26)
+	p.row++
+	value, formula = c.verdictLine().done()
+	p.text(value, formula, answerCols, 3, styleText)
+	p.row++
+}
+
+func (c *Case) placeLine() *sentence {
+	s := c.Season
+	return new(sentence).quantity(c.Units, units.Altitude, "Out_site_altitude_m", s.Job.Site.Altitude, 0).
+		say(" above sea level, standard pressure ").quantity(c.Units, units.Pressure, "Out_site_pressure_pa", s.Climate.Pressure, c.pressureDigits()).
+		say(". Weather: " + c.Series.Station.Name + ", " + c.Series.Source.Format + ", " + c.Series.Source.Name)
+}
+
+func (c *Case) pressureDigits() int {
+	if c.Units == units.IP {
+		return 2
+	}
+	return 0
+}
+
+func (c *Case) coolerLine() *sentence {
+	j := c.Season.Job
+	s := new(sentence).say("A ")
+	s.words.WriteString(string(j.Cooler.Kind))
+	s.formula = append(s.formula, "In_cooler_kind")
+	return s.say(" cooler of ").quantity(c.Units, units.Airflow, "Si_cooler_airflow", j.Cooler.Airflow, c.airflowDigits()).
+		say(" in a house of ").quantity(c.Units, units.Area, "Si_house_floor_area", j.House.FloorArea, 0).
+		say(" kept at ").quantity(c.Units, units.Temperature, "Si_house_setpoint", j.House.Setpoint, 1).
+		say(" and at most ").percent("Si_house_humidity_limit", j.House.HumidityLimit).say(" relative humidity")
+}
+
+func (c *Case) airflowDigits() int {
+	if c.Units == units.IP {
+		return 0
+	}
+	return 2
+}
+
+func (c *Case) verdictLine() *sentence {
+	s, t := c.Season, &c.Season.Totals
+	held := float64(t.Hours.Held()) / float64(max(1, t.Hours.Need()))
+	deg := func(f float64) string { // the rule's temperatures as people see them
+		u := units.Temperature.Unit(c.Units)
+		return fixed(u.FromSI((f-32)/1.8), 0) + " " + u.Symbol
+	}
+	return new(sentence).say("The cooler holds ").percent("IF(Out_hours_need=0,0,Out_coverage_held)", held).
+		say(" of the hours that need cooling, and on the damp design day (1 % wet bulb) it blows in air of ").
+		quantity(c.Units, units.Temperature, "Out_design_supply_wb_1pct_c", s.Design.WetBulb[climate.One].Supply.T, 0).
+		say(". Rule: good fit from 95 % held (our own mark) with that air at or below " + deg(70) + ", poor fit below 80 % held or above " + deg(75) + " (service-trade index: below " + deg(70) + " comfortable, above " + deg(75) + " not).")
+}
+
+// tile is a headline figure with its caption.
+type tile struct {
+	caption, value, formula, below, belowFormula string
+}
+
+func (c *Case) tiles() []tile {
+	s, t, m := c.Season, &c.Season.Totals, &c.Money
+	held := float64(t.Hours.Held()) / float64(max(1, t.Hours.Need()))
+	make := func(caption string, big, small *sentence) tile {
+		v, f := big.done()
+		b, bf := small.done()
+		return tile{caption, v, f, b, bf}
+	}
+	say := func() *sentence { return new(sentence) }
+	cool, ref := &m.Options[money.Cooler], &m.Options[money.Refrigerated]
+	return []tile{
+		make("Hours held", say().percent("IF(Out_hours_need=0,0,Out_coverage_held)", held),
+			say().number("Out_hours_held", float64(t.Hours.Held()), 0).say(" of ").number("Out_hours_need", float64(t.Hours.Need()), 0)),
+		make("Hours not covered", say().number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0),
+			say().number("Out_hours_damp", float64(t.Hours[4]), 0).say(" too damp, ").number("Out_hours_warm", float64(t.Hours[5]), 0).say(" too warm")),
+		make("Supply air, hot design day", say().quantity(c.Units, units.Temperature, "Out_design_supply_1pct_c", s.Design.DryBulb[climate.One].Supply.T, 0),
+			say().say("outdoors ").quantity(c.Units, units.Temperature, "Out_design_db_1pct_c", s.Climate.Design.DryBulb[climate.One].Value, 0).say(" (1 %)")),
+		make("Water in a season", say().quantity(c.Units, units.Volume, "Out_water_total_l", s.WaterTotal(t.Water), 0),
+			say().say("peak day ").quantity(c.Units, units.Volume, "Out_water_peak_day_l", t.PeakDayWater, 0)),
+		make("Electricity in a season", say().number("Out_energy_cooler_kwh", t.CoolerKWh, 0).say(" kWh"),
+			say().say("refrigeration ").number("Out_energy_refrigerated_kwh", t.RefKWh, 0).say(" kWh")),
+		make("Running cost a year", say().number("Out_money_cooler_yearly", cool.Total(), 0),
+			say().say("refrigeration ").number("Out_money_refrigerated_yearly", ref.Total(), 0)),
+	}
+}
+
+func (c *Case) answerTiles(p *page) {
+	fill := func(extra xlsx.Style) xlsx.Style {
+		extra.Fill, extra.HAlign, extra.VAlign = sand, xlsx.Centre, xlsx.Middle
+		return extra
+	}
+	styles := []xlsx.Style{
+		fill(xlsx.Style{Size: sizeSmall, Color: quiet}),
+		fill(xlsx.Style{Size: sizeBig, Bold: true, Color: ink}),
+		fill(xlsx.Style{Size: sizeSmall, Color: quiet}),
+	}
+	at := [3][2]int{{1, 2}, {4, 5}, {7, 8}} // columns of the three tiles in a row
+	for i, t := range c.tiles() {
+		row, cols := p.row+4*(i/3), at[i%3]
+		for k, cell := range []xlsx.Cell{{Value: t.caption}, {Value: t.value, Formula: t.formula}, {Value: t.below, Formula: t.belowFormula}} {
+			cell.Style = styles[k]
+			p.Set(row+k, cols[0], cell)
+			p.Set(row+k, cols[1], xlsx.Cell{Style: styles[k]})
+			p.Merges = append(p.Merges, xlsx.RangeRef(row+k, cols[0], row+k, cols[1]))
+		}
+		p.Height(row+1, 28)
+	}
+	p.row += 8
+}
+
+func (c *Case) answerUncovered(p *page) {
+	s, t := c.Season, &c.Season.Totals
+	p.section("What it does not cover", answerCols)
+	line := new(sentence).number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).say(" hours a year, up to ").
+		number("Out_uncovered_longest_run_h", float64(t.LongestRun), 0).say(" in a row and ").
+		number("Out_uncovered_worst_week_h", float64(c.worstWeek()), 0).say(" in the worst seven days. The house then reaches ").
+		quantity(c.Units, units.Temperature, "Out_uncovered_hottest_indoor_c", t.HottestIndoor, 1).say(" at the hottest and ").
+		percent("Out_uncovered_dampest_indoor", t.DampestIndoor).say(" relative humidity at the dampest.")
+	value, formula := line.done()
+	p.text(value, formula, answerCols, 2, styleWarn)
+	line = new(sentence).say("Counting temperature alone it holds ").
+		percent("IF(Out_hours_need=0,0,Out_coverage_temperature)", float64(t.Hours.Held()+t.Hours[4])/float64(max(1, t.Hours.Need()))).
+		say(" of the hours; counted by load, ").percent("IF(Out_hours_need=0,0,Out_coverage_load)", t.HeldLoad/max(1e-9, t.Load)).
+		say("; above the setpoint remain ").quantity(c.Units, units.DegreeHours, "Out_degree_hours_over", t.Over, 0).
+		say(". Refrigeration sized at ").quantity(c.Units, units.Capacity, "Out_ac_capacity_w", s.AC.Capacity, 1).
+		say(" would miss ").number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).say(" hours.")
+	value, formula = line.done()
+	p.text(value, formula, answerCols, 2, styleText)
+	p.row++
+}
+
+// answerNotes are the notes and cautions of the first page.
+func (c *Case) answerNotes() []string {
+	notes := []string{cautions[0], cautions[1], limits[4] + " " + limits[6]}
+	if strings.Contains(strings.ToLower(c.Season.Job.Site.Name+c.Series.Station.Name), "invented") {
+		notes = append([]string{"Invented weather for an invented place: an example, not a place you can visit."}, notes...)
+	}
+	if own := c.Season.Climate.Notes; len(own) > 0 {
+		notes = append(notes, "About the weather: "+strings.Join(own, "; ")+".")
+	}
+	if c.Season.Job.Cooler.WaterCare == job.NoCare {
+		notes = append(notes, "No bleed or purge is set: scale and salts build up, and pads fail early.")
+	}
+	return notes
+}

@@ -1,0 +1,183 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/refrigeration"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// The columns of the Inputs sheet.
+const (
+	inLabel = 1 + iota
+	inValue
+	inUnit
+	inDefault
+	inRange
+	inWritten // the value when the workbook was written
+	inChanged
+	inSI
+	inSIUnit
+	inWhy
+)
+
+func (c *Case) layInputs(p *page) {
+	p.Cols = []float64{50, 16, 15, 14, 24, 14, 11, 14, 11, 90}
+	p.Print.Landscape = true
+	p.FreezeRows, p.FreezeCols = 5, 2
+	changed := p.row
+	p.row++
+	p.heads("Input", "Value", "Unit", "Default", "Allowed", "As written", "Changed", "In SI", "SI unit", "Why this default, and what it means")
+	first := p.row
+	section := ""
+	for _, in := range job.Inputs() {
+		if in.Section() != section {
+			section = in.Section()
+			p.Set(p.row, 1, xlsx.Cell{Value: sectionTitle(section), Style: xlsx.Style{Bold: true, Size: sizeText, Color: leaf, VAlign: xlsx.Bottom}})
+			p.Height(p.row, 22)
+			p.row++
+		}
+		c.layInput(p, in)
+	}
+	flags := xlsx.RangeRef(first, inChanged, p.row-1, inChanged)
+	p.SetRow(changed, 1,
+		xlsx.Cell{Value: "Yellow cells are for typing. Inputs that differ from those at writing:", Style: styleLine},
+		xlsx.Cell{Value: 0, Formula: `COUNTIF(` + flags + `,"changed")`, Style: xlsx.Style{Bold: true, Size: sizeText, HAlign: xlsx.Right}, Name: "B_inputs_changed"})
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: flags, Is: &xlsx.Comparison{Op: "=", Value: `"changed"`}, Style: xlsx.Style{Bold: true, Color: "9A3412"}})
+}
+
+func sectionTitle(name string) string {
+	for _, s := range job.Sections {
+		if s.Name == name {
+			return s.Title
+		}
+	}
+	return name
+}
+
+// layInput writes one line: the input as the person sees it, named In_…, and
+// in SI, named Si_…, to which all other formulas refer.
+func (c *Case) layInput(p *page, in job.Input) {
+	j, u := c.Season.Job, in.Kind.Unit(c.Units)
+	value, standard := xlsx.Cell{Style: styleInput, Name: "In_" + in.CellName()}, xlsx.Cell{Style: numberStyle(inputFormat(in, u))}
+	value.Style.NumFmt = inputFormat(in, u)
+	switch {
+	case in.Numeric():
+		value.Value = u.FromSI(in.SI(j))
+		standard.Value, standard.Formula = c.standard(in, u)
+		if in.Rule != nil && !c.stated.Stated(in.Key) {
+			value.Formula = xlsx.CellRef(p.row, inDefault)
+		}
+		p.Set(p.row, inSI, xlsx.Cell{Value: in.SI(j), Formula: u.ToSICell("In_" + in.CellName()), Style: numberStyle("General"), Name: "Si_" + in.CellName()})
+		p.Set(p.row, inSIUnit, xlsx.Cell{Value: in.Kind.Unit(units.SI).Symbol, Style: styleQuiet})
+	default:
+		value.Value = textOrNil(in.Words(j))
+		value.Style.NumFmt = "@"
+		standard.Value, standard.Style.NumFmt = textOrNil(in.Default), "@"
+	}
+	p.Set(p.row, inLabel, xlsx.Cell{Value: in.Label, Style: styleLabel})
+	p.Set(p.row, inValue, value)
+	p.Set(p.row, inUnit, xlsx.Cell{Value: u.Symbol, Style: styleLabel})
+	p.Set(p.row, inDefault, standard)
+	p.Set(p.row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: styleQuiet})
+	if value.Value != nil {
+		p.Set(p.row, inWritten, xlsx.Cell{Value: value.Value, Style: numberStyle(value.Style.NumFmt)})
+		p.Set(p.row, inChanged, xlsx.Cell{Value: "", Formula: fmt.Sprintf(`IF(%s=%s,"","changed")`, xlsx.CellRef(p.row, inValue), xlsx.CellRef(p.row, inWritten)), Style: styleQuiet})
+	}
+	p.Set(p.row, inWhy, xlsx.Cell{Value: why(in), Style: styleQuiet})
+	c.validate(p, in, u)
+	p.row++
+}
+
+// inputFormat shows an input with the digits people type: shares as plain
+// numbers, because programs differ in what 0.85 typed over a percentage means.
+func inputFormat(in job.Input, u units.Unit) string {
+	if in.Kind == units.Share {
+		return "0.00##"
+	}
+	return u.Format
+}
+
+// standard is the default of a numeric input as people see it: a value, or the
+// rule as a formula.
+func (c *Case) standard(in job.Input, u units.Unit) (any, string) {
+	j := c.Season.Job
+	switch {
+	case in.Key == "ac.capacity":
+		return u.FromSI(refrigeration.Size(c.Season.NeededRating())), u.FromSICell("(" + sizeFormula + ")")
+	case in.Key == "site.altitude":
+		return u.FromSI(c.Season.Climate.StationElevation), u.FromSICell(in.Rule.Cell)
+	case in.Rule != nil && in.Rule.Cell != "":
+		return u.FromSI(in.Rule.Value(j)), u.FromSICell("(" + in.Rule.Cell + ")")
+	case in.Rule != nil:
+		return nil, ""
+	}
+	v, err := units.Parse(in.Kind, in.Default)
+	if err != nil {
+		panic("workbook: default of " + in.Key + ": " + err.Error())
+	}
+	return u.FromSI(v), ""
+}
+
+// sizeFormula is the smallest half ton that carries all but 0.4 % of the
+// hours; refrigeration.Size.
+const sizeFormula = "MAX(1,ROUNDUP(LARGE([Working.rating:],MIN(ROUND(0.004*COUNT([Working.rating:]),0)+1,COUNT([Working.rating:])))/(6000*1055.05585262/3600),0))*(6000*1055.05585262/3600)"
+
+func why(in job.Input) string {
+	text := in.Why
+	if in.Rule != nil {
+		text = in.Rule.Text + " (" + in.Why + ")"
+	}
+	if in.Help != "" {
+		text += ". " + in.Help
+	}
+	return text
+}
+
+func textOrNil(s string) any {
+	if s == "" {
+		return nil
+	}
+	return s
+}
+
+// validate refuses nonsense in an input cell, with a message.
+func (c *Case) validate(p *page, in job.Input, u units.Unit) {
+	v := xlsx.Validation{Range: xlsx.CellRef(p.row, inValue), ErrorTitle: "Not possible here", PromptTitle: ""}
+	switch {
+	case len(in.Choices) > 0:
+		v.List = in.Choices
+		v.Error = "Choose one of the list."
+	case in.Numeric():
+		limits := &xlsx.Limits{Min: roundOut(u.FromSI(in.Min), -1), Max: roundOut(u.FromSI(in.Max), 1)}
+		v.Error = "Allowed: " + in.Range(c.Units) + "."
+		if in.Whole {
+			v.Whole = limits
+		} else {
+			v.Decimal = limits
+		}
+	default:
+		return
+	}
+	p.Validations = append(p.Validations, v)
+}
+
+// roundOut moves a limit away from the allowed range by rounding error only.
+func roundOut(v float64, towards int) float64 {
+	return v + float64(towards)*1e-9*math.Max(1, math.Abs(v))
+}
+
+// layConstants writes the figures behind the rules of derived inputs.
+func (p *page) layConstants() {
+	for _, k := range job.Constants {
+		p.SetRow(p.row, 1,
+			xlsx.Cell{Value: k.Label, Style: styleLabel},
+			xlsx.Cell{Value: k.Value, Style: numberStyle("General"), Name: k.Name},
+			xlsx.Cell{Value: k.Unit, Style: styleLabel},
+			xlsx.Cell{}, xlsx.Cell{Value: k.Name, Style: styleQuiet}, xlsx.Cell{Value: k.Source, Style: styleQuiet})
+		p.row++
+	}
+}

@@ -1,0 +1,174 @@
+package workbook
+
+import (
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// sheet describes one sheet of the book: its tab and how it is laid out.
+type sheet struct {
+	name string
+	tab  string // colour
+	what string // one line, shown in the contents and under the title
+	lay  func(c *Case, p *page)
+}
+
+// sheets in tab order. Adding a sheet is one file and one line here.
+var sheets []sheet
+
+func init() {
+	sheets = []sheet{
+		{"Answer", leaf, "What the cooler does here, on one page", (*Case).layAnswer},
+		{"Inputs", "C9A227", "Everything that can be changed; change a yellow cell and the whole workbook follows", (*Case).layInputs},
+		{"Money", colourRefrigerated, "What each way of cooling costs to buy, feed and keep", (*Case).layMoney},
+		{"Months", colourEvap, "The year by months", (*Case).layMonths},
+		{"Hours", colourEvap, "Every hour of the year", (*Case).layHours},
+		{"Totals", "8A8F94", "The headline figures in SI, each a named cell", (*Case).layTotals},
+		{"Design", "8A8F94", "The cooler at the design conditions, step by step, in SI", (*Case).layDesign},
+		{"Days", "8A8F94", "The year by days, in SI", (*Case).layDays},
+		{"Basis", "8A8F94", "What follows from the inputs before any hour is computed, in SI", (*Case).layBasis},
+		{"Working", "8A8F94", "Every step of every hour, in SI", (*Case).layWorking},
+		{"Weather", "C8B28A", "Where the weather came from and what was done to it", (*Case).layWeather},
+		{"Methods", "C8B28A", "Every equation with its source, limits and cautions", (*Case).layMethods},
+	}
+}
+
+// book lays out all sheets.
+func (c *Case) book() *xlsx.Book {
+	site := c.Season.Job.Site.Name
+	b := &xlsx.Book{
+		Title:        "Evaporative cooling at " + site,
+		Subject:      "Evaporative cooler by the hour, beside refrigerated air conditioning",
+		Creator:      "evapbook " + c.Version,
+		Keywords:     "evaporative cooling, wet bulb, weather, water, energy",
+		Palette:      palette,
+		FontSize:     sizeText,
+		RecalcOnLoad: true,
+	}
+	for i := range sheets {
+		s := &sheets[i]
+		p := &page{Sheet: b.AddSheet(s.name)}
+		p.Tab, p.Protect = s.tab, true
+		p.Print = c.print(s)
+		p.title(c.heading(s), s.what)
+		s.lay(c, p)
+	}
+	return b
+}
+
+// heading is the title of a sheet with its site; an invented site says so on
+// every sheet.
+func (c *Case) heading(s *sheet) string { return s.name + ": " + c.Season.Job.Site.Name }
+
+// print is the paper set-up all sheets share.
+func (c *Case) print(s *sheet) xlsx.Print {
+	pr := xlsx.Print{
+		Paper: xlsx.A4, FitWidth: 1, Footer: "&L" + "evapbook " + escapeFooter(c.Version) + "&C&A&RPage &P of &N",
+		Margins: xlsx.Margins{Left: 0.5, Right: 0.5, Top: 0.6, Bottom: 0.6, Header: 0.3, Footer: 0.3},
+		Header:  "&R" + escapeFooter(c.Season.Job.Site.Name),
+	}
+	if c.Units == units.IP {
+		pr.Paper = xlsx.Letter
+	}
+	return pr
+}
+
+// place puts a table on the page below what is there and freezes its headers.
+func (p *page) place(t *table, sys units.System) {
+	t.row = p.row + headerRows
+	p.Grids = append(p.Grids, t.grid(sys))
+	p.FreezeRows = t.row - 1
+	p.Print.Landscape = true
+	p.Print.TitleRows = [2]int{p.row, t.row - 1}
+	p.Height(p.row+1, 42)
+	p.row = t.row + t.rows + 1
+}
+
+func (c *Case) missing(i int) bool { return c.Season.Climate.Hours[i].Missing }
+
+func (c *Case) layWorking(p *page) {
+	p.place(&table{name: "Working", rows: len(c.Season.Hours), columns: c.workingColumns(), blank: c.missing}, units.SI)
+	p.FreezeCols = 1
+}
+
+func (c *Case) layDays(p *page) {
+	blank := func(i int) bool { return c.Season.Climate.Days[i].Valid == 0 }
+	p.place(&table{name: "Days", rows: len(c.Season.Days), columns: c.daysColumns(), blank: blank}, units.SI)
+	p.FreezeCols = 1
+}
+
+func (c *Case) layDesign(p *page) {
+	rows := c.designRows()
+	p.place(&table{name: "Design", rows: len(rows), columns: c.designColumns(rows)}, units.SI)
+	p.FreezeCols = 1
+}
+
+func (c *Case) layMonths(p *page) {
+	p.place(&table{name: "Months", rows: 12, columns: c.monthsColumns()}, c.Units)
+	c.monthCharts(p)
+}
+
+func (c *Case) layHours(p *page) {
+	p.place(&table{name: "Hours", rows: len(c.Season.Hours), columns: c.hoursColumns(), blank: c.missing, filter: true}, c.Units)
+	p.FreezeCols = 1
+}
+
+func (c *Case) layTotals(p *page) {
+	p.Cols = []float64{44, 16, 14, 34, 46}
+	p.heads("Figure", "Value", "Unit", "Name", "")
+	for _, f := range c.Figures() {
+		u := f.Kind.Unit(units.SI)
+		p.SetRow(p.row, 1,
+			xlsx.Cell{Value: f.Label, Style: styleLabel},
+			xlsx.Cell{Value: f.Value, Formula: f.formula, Style: numberStyle(u.Format), Name: f.Name()},
+			xlsx.Cell{Value: u.Symbol, Style: styleLabel},
+			xlsx.Cell{Value: f.Name(), Style: styleQuiet},
+			xlsx.Cell{Value: f.note, Style: styleQuiet},
+		)
+		p.row++
+	}
+}
+
+func (c *Case) layBasis(p *page) {
+	p.Cols = []float64{46, 16, 14, 8, 24, 70}
+	p.heads("Quantity", "Value", "Unit", "Eq.", "Name", "Source or reason")
+	p.scalars(c.basis())
+	p.row++
+	p.section("Rules behind derived inputs", 6)
+	p.layConstants()
+}
+
+func (c *Case) layMoney(p *page) {
+	p.Cols = []float64{34, 16, 16, 16, 10, 8}
+	p.heads("A year at today's prices", wayTitle[money.Cooler], wayTitle[money.Refrigerated], wayTitle[money.Both], "", "")
+	for _, r := range c.moneyRows() {
+		u := r.kind.Unit(units.SI)
+		p.Set(p.row, 1, xlsx.Cell{Value: r.label, Style: styleLabel})
+		for w := range r.formula {
+			p.Set(p.row, 2+w, xlsx.Cell{Value: r.value[w], Formula: r.formula[w], Style: numberStyle(u.Format), Name: "M_" + money.Way(w).String() + "_" + r.key})
+		}
+		p.Set(p.row, 5, xlsx.Cell{Value: u.Symbol, Style: styleLabel})
+		p.Set(p.row, 6, xlsx.Cell{Value: equation(r.eq), Style: styleQuiet})
+		p.row++
+	}
+	value, formula := c.coolerAlone().done()
+	p.text(value, formula, 6, 2, styleWarn)
+	p.row++
+	p.section("Study", 6)
+	p.scalars(c.studyScalars())
+	c.moneyCharts(p)
+	p.place(&table{name: "Cash", rows: money.MaxYears + 1, columns: c.cashColumns()}, c.Units)
+	p.FreezeRows = 0
+	p.Print.TitleRows = [2]int{}
+}
+
+// coolerAlone reminds that the cheapest way leaves hours uncovered.
+func (c *Case) coolerAlone() *sentence {
+	t := &c.Season.Totals
+	return new(sentence).say("The cooler alone leaves ").number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).
+		say(" of ").number("Out_hours_need", float64(t.Hours.Need()), 0).
+		say(" hours that need cooling uncovered; the other two ways are sized to cover them. Compare prices with that in mind.")
+}
+
+func escapeFooter(s string) string { return fill(s, "&", "&&") }

@@ -1,0 +1,72 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/weather"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// Notes lists what a reader of the results must know about the weather.
+func (c *Case) Notes() []string {
+	notes := []string{}
+	for _, n := range c.Series.Notes {
+		if n.Line > 0 {
+			notes = append(notes, fmt.Sprintf("line %d: %s", n.Line, n.Text))
+		} else {
+			notes = append(notes, n.Text)
+		}
+	}
+	return append(notes, c.Season.Climate.Notes...)
+}
+
+var humidityName = map[weather.Humidity]string{
+	weather.RelHum: "relative humidity", weather.DewPoint: "dew point", weather.WetBulb: "wet bulb",
+}
+
+func (c *Case) layWeather(p *page) {
+	p.Cols = []float64{34, 60, 20}
+	st, src := c.Series.Station, c.Series.Source
+	first, last := c.Series.Hours[0].Time, c.Series.Hours[len(c.Series.Hours)-1].Time
+	span := first.Format("2 Jan 2006 15:04") + " to " + last.Format("2 Jan 2006 15:04")
+	if c.Series.Typical {
+		span = "a typical year: months joined from different years"
+	}
+	p.section("Source", 2)
+	for _, line := range [][2]string{
+		{"File", src.Name}, {"Format", src.Format}, {"SHA-256", src.SHA256},
+		{"Station", st.Name}, {"Latitude, longitude", degrees(st.Latitude) + ", " + degrees(st.Longitude)},
+		{"Elevation", c.elevation()}, {"Hours ahead of UTC", degrees(st.UTCOffset)},
+		{"Time", span}, {"Hours in the file", fmt.Sprint(len(c.Series.Hours))}, {"Hours with weather", fmt.Sprint(c.Season.Climate.Valid)},
+		{"Humidity taken from", humidityName[c.Series.Humidity]},
+	} {
+		p.SetRow(p.row, 1, xlsx.Cell{Value: line[0], Style: styleLabel}, xlsx.Cell{Value: line[1], Style: styleLabel})
+		p.row++
+	}
+	p.row++
+	p.section("Notes", 2)
+	notes := c.Notes()
+	if len(notes) == 0 {
+		notes = []string{"nothing was filled, rejected or estimated"}
+	}
+	for _, n := range notes {
+		p.text(n, "", 2, 1+len(n)/95, styleText)
+	}
+}
+
+func (c *Case) elevation() string {
+	if !c.Season.Climate.ElevationKnown {
+		return "not in the file"
+	}
+	u := units.Altitude.Unit(c.Units)
+	return fmt.Sprintf("%.0f %s", display(u, c.Season.Climate.StationElevation), u.Symbol)
+}
+
+func degrees(v float64) string {
+	if math.IsNaN(v) {
+		return "unknown"
+	}
+	return fmt.Sprintf("%g", v)
+}
