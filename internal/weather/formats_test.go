@@ -122,6 +122,11 @@ func TestLCDVersion2(t *testing.T) {
 	assertHour(t, s, "2023-07-01 01:00", 18.9, 0.58, 85030)
 }
 
+func TestLCDOfSummariesOnly(t *testing.T) {
+	_, err := readText("STATION,DATE,REPORT_TYPE,HourlyDryBulbTemperature,HourlyRelativeHumidity\n9,2023-07-01T23:59:00,SOD  ,,\n", zoneSeven)
+	require.ErrorContains(t, err, "no data rows after the headings")
+}
+
 // Without pressure the elevation column tells v2 from v1.
 func TestLCDUnitsWithoutPressure(t *testing.T) {
 	text := strings.Replace(inventedText(t, "invented-lcd-v2.csv"), "HourlyStationPressure", "HourlySomething", 1)

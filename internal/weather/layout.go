@@ -93,14 +93,15 @@ func (l *layout) read(s *scanner, headings []string, headingLine int) ([]observa
 	if err := t.load(); err != nil {
 		return nil, err
 	}
-	if len(t.rows) == 0 {
-		return nil, &Error{File: s.name, Line: s.line, Text: "no data rows after the headings", Hint: "the file may be cut short"}
-	}
 	var records []record
 	if err := gocsv.UnmarshalCSV(t, &records); err != nil {
 		return nil, t.parseError(err)
 	}
-	return l.convert(t, records)
+	out, err := l.convert(t, records)
+	if err == nil && len(out) == 0 {
+		err = &Error{File: s.name, Line: s.line, Text: "no data rows after the headings", Hint: "the file may be cut short"}
+	}
+	return out, err
 }
 
 // parseError puts gocsv's row and column count back onto the file.

@@ -90,22 +90,21 @@ func (s *scanner) quoted() ([]string, error) {
 
 // quotedField takes a field in quotes off the text, without its separator.
 func (s *scanner) quotedField() (field string, closed bool) {
-	rest := s.text[1:]
+	rest, end := s.text[1:], 0
 	for {
-		i := strings.IndexByte(rest, '"')
+		i := strings.IndexByte(rest[end:], '"')
 		if i < 0 {
 			return "", false
 		}
-		field += rest[:i]
-		rest = rest[i+1:]
-		if !strings.HasPrefix(rest, `"`) {
-			s.line += strings.Count(field, "\n")
-			s.text = rest
-			return field, true
+		end += i
+		if !strings.HasPrefix(rest[end+1:], `"`) {
+			break
 		}
-		field += `"`
-		rest = rest[1:]
+		end += 2
 	}
+	s.line += strings.Count(rest[:end], "\n")
+	s.text = rest[end+1:]
+	return strings.ReplaceAll(rest[:end], `""`, `"`), true
 }
 
 // bareField takes text up to the next separator or line end, and the separator.
