@@ -15,7 +15,8 @@ type Book struct {
 	// Font is the typeface of every cell, "Calibri" when empty. Readers that find
 	// no typeface fall back to a serif one.
 	Font string
-	// FontSize is in points; 0 means 10.
+	// FontSize is in points; 0 means 11. The programs take the height of plain
+	// rows from it: 20 pixels at 11 points, which is what to place charts by.
 	FontSize float64
 
 	// Palette holds up to six colours, RRGGBB. They become the accents of the
@@ -58,7 +59,7 @@ func (b *Book) font() string {
 
 func (b *Book) fontSize() float64 {
 	if b.FontSize == 0 {
-		return 10
+		return 11
 	}
 	return b.FontSize
 }

@@ -83,16 +83,19 @@ func (w *chartWriter) axis(a *Axis, p axisPlace) {
 	if a.Title != "" && !p.hidden {
 		w.title(a.Title, 9, false, axisText, p.pos == "l" || p.pos == "r")
 	}
-	format, linked := a.NumFmt, 0
+	format := a.NumFmt
 	if format == "" {
-		format, linked = "General", 1
+		format = w.formats[p.id]
 	}
-	tick := "out"
-	if p.values {
-		tick = "none"
+	if format == "" {
+		format = "General"
 	}
-	w.f(`<c:numFmt formatCode="%s" sourceLinked="%d"/><c:majorTickMark val="%s"/><c:minorTickMark val="none"/><c:tickLblPos val="%s"/>`,
-		escaped(format), linked, tick, labelPlace(p))
+	tick := "none"
+	if element == "dateAx" && a.Major > 0 {
+		tick = "out"
+	}
+	w.f(`<c:numFmt formatCode="%s" sourceLinked="0"/><c:majorTickMark val="%s"/><c:minorTickMark val="none"/><c:tickLblPos val="%s"/>`,
+		escaped(format), tick, labelPlace(p))
 	w.WriteString(`<c:spPr><a:noFill/>`)
 	w.line(0.75, axisLine, Solid)
 	w.WriteString(`</c:spPr>`)

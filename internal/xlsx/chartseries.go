@@ -104,6 +104,7 @@ func (w *chartWriter) series(i int, k Kind) error {
 	if err != nil {
 		return err
 	}
+	w.format(axisY, axisY2, s, y)
 	w.f(`<c:ser><c:idx val="%d"/><c:order val="%d"/>`, i, i)
 	if err := w.seriesName(s); err != nil {
 		return err
@@ -119,6 +120,7 @@ func (w *chartWriter) series(i int, k Kind) error {
 		if err != nil {
 			return err
 		}
+		w.format(axisX, axisX2, s, x)
 		tag := "cat"
 		if k == Scatter {
 			tag = "xVal"
@@ -139,6 +141,17 @@ func (w *chartWriter) series(i int, k Kind) error {
 	}
 	w.WriteString(`</c:ser>`)
 	return nil
+}
+
+// format notes the number format of an axis, which the first series on it decides.
+func (w *chartWriter) format(primary, secondary int, s *Series, p *points) {
+	id := primary
+	if s.Secondary {
+		id = secondary
+	}
+	if w.formats[id] == "" {
+		w.formats[id] = p.format
+	}
 }
 
 func (w *chartWriter) seriesName(s *Series) error {
@@ -246,7 +259,11 @@ func (w *chartWriter) labels(s *Series, k Kind) {
 		w.f(`<c:numFmt formatCode="%s" sourceLinked="0"/>`, escaped(format))
 	}
 	color := l.Color
-	if color == "" {
+	switch {
+	case color != "":
+	case k == Doughnut: // on the colours
+		color = "FFFFFF"
+	default:
 		color = axisText
 	}
 	w.WriteString(`<c:spPr><a:noFill/><a:ln><a:noFill/></a:ln></c:spPr>`)

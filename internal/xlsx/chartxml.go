@@ -24,18 +24,11 @@ const (
 // place of the stub.
 func (b *builder) addCharts(s *sheetPlan) error {
 	for _, c := range s.Charts {
-		width, height := c.Width, c.Height
-		if width == 0 {
-			width = 640
-		}
-		if height == 0 {
-			height = 320
-		}
+		b.sized(s, c.size())
 		stub := &excelize.Chart{
-			Type:      excelize.Col,
-			Series:    []excelize.ChartSeries{{Values: s.Name + "!$A$1"}},
-			Dimension: excelize.ChartDimension{Width: uint(width), Height: uint(height)},
-			Format:    excelize.GraphicOptions{AltText: c.Alt, Positioning: "absolute"},
+			Type:   excelize.Col,
+			Series: []excelize.ChartSeries{{Values: s.Name + "!$A$1"}},
+			Format: excelize.GraphicOptions{AltText: c.Alt, Positioning: "absolute"},
 		}
 		if err := b.file.AddChart(s.Name, cellRef(c.Row, c.Col), stub); err != nil {
 			return err
@@ -50,17 +43,32 @@ func (b *builder) addCharts(s *sheetPlan) error {
 	return nil
 }
 
+func (c *Chart) size() size {
+	s := size{c.Width, c.Height}
+	if s.width == 0 {
+		s.width = 640
+	}
+	if s.height == 0 {
+		s.height = 320
+	}
+	return s
+}
+
 // chartWriter builds one chart part.
 type chartWriter struct {
 	strings.Builder
-	plan  *plan
-	chart *Chart
+	plan    *plan
+	chart   *Chart
+	formats map[int]string // number format of each axis, from the first cells on it
 }
 
 func (w *chartWriter) f(format string, args ...any) { fmt.Fprintf(w, format, args...) }
 
 func (p *plan) chart(c *Chart) ([]byte, error) {
-	w := &chartWriter{plan: p, chart: c}
+	w := &chartWriter{plan: p, chart: c, formats: map[int]string{}}
+	if c.Stack == Percent {
+		w.formats[axisY] = "0%"
+	}
 	w.WriteString(xmlHead + `<c:chartSpace xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart" ` +
 		`xmlns:a="http://schemas.openxmlformats.org/drawingml/2006/main" ` +
 		`xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><c:date1904 val="0"/><c:roundedCorners val="0"/><c:chart>`)

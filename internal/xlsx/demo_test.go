@@ -87,9 +87,10 @@ func demo(days int) *xlsx.Book {
 	r.SetRow(2, 1, xlsx.Cell{Value: "Highest"}, xlsx.Cell{Value: hi, Formula: "MAX([Data.out:])", Style: one})
 	r.SetRow(3, 1, xlsx.Cell{Value: "Days"}, xlsx.Cell{Value: n, Formula: "COUNT([Data.out:])"})
 	r.SetRow(4, 1, xlsx.Cell{Value: "First supply"}, xlsx.Cell{Value: sup(0), Formula: "[Data.sup#0]", Style: one})
+	r.Print = xlsx.Print{Landscape: true, FitWidth: 1, FitHeight: 1, Paper: xlsx.A3, CentreAcross: true}
 	r.Tables = []xlsx.Table{{Name: "T_result", Range: "A1:B4"}}
 	r.Charts = demoCharts()
-	r.Images = []xlsx.Image{{Row: 60, Col: 1, Width: 64, Data: dot(), Alt: "a grey square"}}
+	r.Images = []xlsx.Image{{Row: 1, Col: 6, Width: 64, Data: dot(), Alt: "a grey square"}}
 	b.Names = []xlsx.Name{{Name: "D_supply", Ref: "[Data.sup:]"}, {Name: "K_ratio", Ref: "0.622", Comment: "invented"}}
 	return b
 }
@@ -125,7 +126,7 @@ func demoCharts() []*xlsx.Chart {
 		{Name: "Supply", X: "[Data.day#0:5]", Y: "[Data.sup#0:5]"},
 	}
 	band := line(xlsx.Areas)
-	band.Stack, band.X = xlsx.Stacked, xlsx.Axis{Date: true, NumFmt: "d mmm"}
+	band.Stack, band.X = xlsx.Stacked, xlsx.Axis{Date: true, NumFmt: "d mmm", Major: 2, Unit: xlsx.Months}
 	band.Series = []xlsx.Series{
 		{Name: "Base", X: "[Data.day:]", Y: "[Data.wet:]", NoFill: true, NoLegend: true},
 		{Name: "Range", X: "[Data.day:]", Y: "[Data.sup:]", Transparency: 50},
@@ -135,6 +136,7 @@ func demoCharts() []*xlsx.Chart {
 	ring.Legend = xlsx.LegendRight
 	ring.Series = []xlsx.Series{{X: "Result!$A$2:$A$4", Y: "Result!$B$2:$B$4", Labels: &xlsx.Labels{}}}
 	curve := line(xlsx.Scatter)
+	curve.X.NumFmt, curve.X.Major = "d mmm", 2
 	curve.Y.Log, curve.Y.Min = true, new(1.0)
 	curve.Series = []xlsx.Series{{Name: "Smooth", X: "[Data.day#0:11]", Y: "[Data.sum#0:11]", Width: 2, Smooth: true, Marker: xlsx.Marker{Shape: xlsx.Cross, Size: 6}}}
 	share := line(xlsx.Columns)
@@ -146,7 +148,7 @@ func demoCharts() []*xlsx.Chart {
 		at(lines, 6, 1, "Days on a date axis"), at(scatter, 6, 10, "Scatter with trend"),
 		at(combo, 22, 1, "Columns and a second axis"), at(stack, 22, 10, "Stacked bars, reversed"),
 		at(band, 38, 1, "A band and a line"), at(ring, 38, 10, "Doughnut"),
-		at(curve, 54, 4, "Logarithmic & smooth"), at(share, 54, 10, "Shares"),
+		at(curve, 54, 1, "Logarithmic & smooth"), at(share, 54, 10, "Shares"),
 	}
 }
 

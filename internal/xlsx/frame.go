@@ -27,11 +27,14 @@ type builder struct {
 	file   *excelize.File
 	ids    []int
 	charts int
+
+	drawings map[*sheetPlan]string // the part of each sheet with objects
+	sizes    map[string][]size     // of the objects in each drawing, in order
 }
 
 // frame builds the parts.
 func (p *plan) frame() (*frame, error) {
-	b := &builder{plan: p, file: excelize.NewFile()}
+	b := &builder{plan: p, file: excelize.NewFile(), drawings: map[*sheetPlan]string{}, sizes: map[string][]size{}}
 	defer b.file.Close()
 	steps := []func() error{b.addSheets, b.addStyles, b.fillSheets, b.addNames, b.setProperties}
 	for _, step := range steps {
@@ -91,7 +94,8 @@ func (b *builder) addStyles() error {
 func (b *builder) fillSheets() error {
 	for _, s := range b.sheets {
 		steps := []func(*sheetPlan) error{
-			b.columns, b.view, b.page, b.heights, b.merges, b.tables, b.links,
+			b.merges, b.tables, // first: a filter replaces the sheet's properties
+			b.columns, b.view, b.page, b.heights, b.links,
 			b.validations, b.conditionals, b.pictures, b.addCharts, b.protect,
 		}
 		for _, step := range steps {
@@ -166,8 +170,7 @@ func (b *builder) collect() (*frame, error) {
 		case name == "xl/theme/theme1.xml":
 			part = recolour(part, b.book.Palette)
 		case strings.HasPrefix(name, "xl/drawings/drawing"):
-			// The library cannot say "move with the cells, keep the size".
-			part = bytes.ReplaceAll(part, []byte(`editAs="absolute"`), []byte(`editAs="oneCell"`))
+			part = anchor(part, b.sizes[name])
 		}
 		f.parts[name] = part
 	}
@@ -176,9 +179,19 @@ func (b *builder) collect() (*frame, error) {
 		if f.parts[name] == nil {
 			return nil, fmt.Errorf("xlsx: sheet %s: the library wrote no part %s", s.Name, name)
 		}
+		f.parts[name] = tidy(f.parts[name])
 		f.sheets[name] = s
 	}
 	return f, nil
+}
+
+// tidy takes out what the library writes without cause: it takes every sheet with
+// filter buttons for a filtered one, and leaves empty elements.
+func tidy(part []byte) []byte {
+	for _, s := range []string{` filterMode="true"`, `<colBreaks></colBreaks>`, `<printOptions></printOptions>`} {
+		part = bytes.Replace(part, []byte(s), nil, 1)
+	}
+	return part
 }
 
 var accent = regexp.MustCompile(`(<a:accent([1-6])><a:srgbClr val=")[0-9A-Fa-f]{6}`)

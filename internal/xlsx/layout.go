@@ -243,26 +243,32 @@ func imageKind(data []byte) string {
 
 func (b *builder) pictures(s *sheetPlan) error {
 	for _, m := range s.Images {
-		size, _, err := image.DecodeConfig(bytes.NewReader(m.Data))
+		own, _, err := image.DecodeConfig(bytes.NewReader(m.Data))
 		if err != nil {
 			return err
 		}
-		x, y := float64(m.Width)/float64(size.Width), float64(m.Height)/float64(size.Height)
-		switch {
-		case m.Width == 0 && m.Height == 0:
-			x, y = 1, 1
-		case m.Width == 0:
-			x = y
-		case m.Height == 0:
-			y = x
-		}
+		b.sized(s, m.shown(own))
 		err = b.file.AddPictureFromBytes(s.Name, cellRef(m.Row, m.Col), &excelize.Picture{
 			Extension: imageKind(m.Data), File: m.Data,
-			Format: &excelize.GraphicOptions{AltText: m.Alt, ScaleX: x, ScaleY: y, Positioning: "absolute", LockAspectRatio: true},
+			Format: &excelize.GraphicOptions{AltText: m.Alt, Positioning: "absolute", LockAspectRatio: true},
 		})
 		if err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// shown is the size of a picture on the sheet.
+func (m *Image) shown(own image.Config) size {
+	s := size{m.Width, m.Height}
+	switch {
+	case s.width == 0 && s.height == 0:
+		return size{own.Width, own.Height}
+	case s.width == 0:
+		s.width = (own.Width*s.height + own.Height/2) / own.Height
+	case s.height == 0:
+		s.height = (own.Height*s.width + own.Width/2) / own.Width
+	}
+	return s
 }

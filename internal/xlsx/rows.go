@@ -150,7 +150,8 @@ func (w *rowWriter) gridRow(g *gridPlan, i int, row []byte) error {
 
 // put writes one cell.
 func (w *rowWriter) put(letters string, row []byte, style int, v *value, f *template, i int) {
-	if v.kind == blank && style == 0 {
+	empty := v.kind == blank || v.kind == text && v.str == "" && f == nil
+	if empty && style == 0 {
 		return
 	}
 	b := append(w.buf, `<c r="`...)
@@ -160,7 +161,7 @@ func (w *rowWriter) put(letters string, row []byte, style int, v *value, f *temp
 		b = strconv.AppendInt(b, int64(style), 10)
 	}
 	switch {
-	case v.kind == blank:
+	case empty:
 		w.buf = append(b, `"/>`...)
 		return
 	case v.kind == truth:

@@ -16,21 +16,32 @@ func (b *builder) validations(s *sheetPlan) error {
 		if err := b.rule(dv, s, v); err != nil {
 			return err
 		}
-		if v.Error != "" || v.ErrorTitle != "" || dv.Type != "" {
-			style := excelize.DataValidationErrorStyleStop
-			if v.Warn {
-				style = excelize.DataValidationErrorStyleWarning
-			}
-			dv.SetError(style, v.ErrorTitle, v.Error)
-		}
-		if v.Prompt != "" || v.PromptTitle != "" {
-			dv.SetInput(v.PromptTitle, v.Prompt)
-		}
+		messages(dv, v)
 		if err := b.file.AddDataValidation(s.Name, dv); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// messages sets what is there; the library's own calls write empty ones too.
+func messages(dv *excelize.DataValidation, v *Validation) {
+	given := func(s string) *string {
+		if s == "" {
+			return nil
+		}
+		return &s
+	}
+	style := "stop"
+	if v.Warn {
+		style = "warning"
+	}
+	if dv.Type != "" {
+		dv.ShowErrorMessage, dv.ErrorStyle = true, &style
+		dv.ErrorTitle, dv.Error = given(v.ErrorTitle), given(v.Error)
+	}
+	dv.PromptTitle, dv.Prompt = given(v.PromptTitle), given(v.Prompt)
+	dv.ShowInputMessage = dv.PromptTitle != nil || dv.Prompt != nil
 }
 
 // rule sets the type and formulas of a validation. The library writes formulas
