@@ -40,7 +40,7 @@ func (j *Job) Validate() error {
 		if in.number == nil || in.Pending(j) {
 			continue
 		}
-		if err := in.check(in.SI(j), in.Text(j, units.SI)); err != nil {
+		if err := in.check(in.SI(j), in.Kind.Show(in.SI(j), units.SI)); err != nil {
 			errs = append(errs, fmt.Errorf("%s: %w%s", in.Key, err, j.derivedHint(in)))
 		}
 	}
