@@ -5,6 +5,10 @@ import (
 	"strings"
 )
 
+// longestKey is the longest text compared with the keys: a typing mistake does
+// not double a key's length.
+const longestKey = 60
+
 // unknownKey says that no input has the key and which one may be meant.
 func unknownKey(key string) error {
 	hint := "evapbook job prints every input"
@@ -18,6 +22,9 @@ func unknownKey(key string) error {
 // The part after the point counts alone too: setpoint finds house.setpoint.
 func nearest(key string) string {
 	key = strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(strings.TrimSpace(key)))
+	if len(key) > longestKey {
+		return ""
+	}
 	name := key[strings.LastIndex(key, ".")+1:]
 	best, found := len(name)/3+1, ""
 	for _, in := range inputs {

@@ -14,8 +14,14 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 )
 
-// largestFile is the largest job file read, in bytes.
-const largestFile = 1 << 20
+// largestFile is the largest job file read, in bytes; the full starter file
+// has under 10 kB. The library's check for duplicates takes time with the
+// square of the number of keys.
+const largestFile = 64 << 10
+
+// mostErrors is how many mistakes are reported before a file is given up as
+// something other than a job file.
+const mostErrors = 50
 
 // ReadTOML states in j what a job file says. The layout is a table for each
 // section and a line for each input:
@@ -25,7 +31,7 @@ const largestFile = 1 << 20
 //	[cooler]
 //	effectiveness = 0.85
 //
-// All mistakes are reported at once, each with name:line:column and a hint;
+// All mistakes are reported at once (up to 50), each with name:line:column and a hint;
 // the job is then unchanged.
 func (j *Job) ReadTOML(r io.Reader, name string) error {
 	doc, err := io.ReadAll(io.LimitReader(r, largestFile+1))
@@ -84,7 +90,7 @@ type tomlFile struct {
 func (f *tomlFile) read(doc []byte) {
 	f.parser.Reset(doc)
 	table := ""
-	for f.parser.NextExpression() {
+	for len(f.errs) < mostErrors && f.parser.NextExpression() {
 		e := f.parser.Expression()
 		switch e.Kind {
 		case unstable.Table:
@@ -109,8 +115,8 @@ func (f *tomlFile) pair(e *unstable.Node, table string) {
 	key, at := f.key(e, table)
 	value := e.Value()
 	if value.Kind == unstable.InlineTable {
-		f.checkSection(key, at)
-		for it := value.Children(); it.Next(); {
+		known := f.checkSection(key, at)
+		for it := value.Children(); known && it.Next(); {
 			f.pair(it.Node(), key)
 		}
 		return
@@ -150,12 +156,13 @@ func (f *tomlFile) key(e *unstable.Node, table string) (string, unstable.Range) 
 	return strings.Join(parts, "."), at
 }
 
-func (f *tomlFile) checkSection(key string, at unstable.Range) {
+// checkSection reports a section that there is not.
+func (f *tomlFile) checkSection(key string, at unstable.Range) (known bool) {
 	hint := ""
 	var names []string
 	for _, s := range Sections {
 		if s.Name == key {
-			return
+			return true
 		}
 		if distance(s.Name, key) == 1 {
 			hint = "did you mean [" + s.Name + "]?"
@@ -166,6 +173,7 @@ func (f *tomlFile) checkSection(key string, at unstable.Range) {
 		hint = "the sections are " + strings.Join(names, ", ")
 	}
 	f.fail(at, fmt.Errorf("no section is called [%s]\nhint: %s", key, hint))
+	return false
 }
 
 func (f *tomlFile) fail(at unstable.Range, err error) {

@@ -2,6 +2,7 @@ package job_test
 
 import (
 	"bytes"
+	"fmt"
 	"regexp"
 	"strings"
 	"testing"
@@ -103,7 +104,7 @@ func TestReadTOMLRefuses(t *testing.T) {
 		{"section twice", "[site]\n[site]\n", "house.toml:2:2: table site already exists\nhint: keep one of the two"},
 		{"list of sections", "[[site]]\n", "house.toml:1:3: [[site]] is a list of sections\nhint: write [site]"},
 		{"no section", "people = 3\n", "house.toml:1:1: no input is called \"people\"\nhint: did you mean house.people?"},
-		{"too large", strings.Repeat("#", 1<<20+1), "house.toml: larger than a job file can be"},
+		{"too large", strings.Repeat("#", 1<<16+1), "house.toml: larger than a job file can be"},
 	} {
 		j := job.New()
 		require.NoError(t, j.Set("house.people", "7"))
@@ -172,6 +173,18 @@ ac_life = 20
 		require.NoError(t, err)
 		assert.Equal(t, want, written(t, back, units.SI, false))
 	}
+}
+
+// Files that are no job files are given up soon, not compared for minutes.
+func TestReadTOMLGivesUp(t *testing.T) {
+	var many strings.Builder
+	for i := 0; i < 5000; i++ {
+		fmt.Fprintf(&many, "k%d=1\n", i)
+	}
+	_, err := read(many.String())
+	assert.Equal(t, 50, strings.Count(err.Error(), "no input is called"))
+	_, err = read("a=" + strings.Repeat("{a=", 9000) + "1" + strings.Repeat("}", 9000))
+	assert.EqualError(t, err, "house.toml:1:1: no section is called [a]\nhint: did you mean [ac]?")
 }
 
 // No input may panic the reader, and every refusal says where.
