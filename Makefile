@@ -1,0 +1,40 @@
+# The only targets: see docs/verification.md for what the checks are.
+BOOK ?= out/season.xlsx
+KEEP ?=
+STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
+
+.PHONY: build test lint fmt deps recalc bench pictures docs
+
+build: ## the program, ./evapbook
+	go build -trimpath -o evapbook ./cmd/evapbook
+
+test: deps lint ## everything that can be checked on this machine
+	tools/test.sh
+
+lint: ## formatting, vet, staticcheck
+	@test -z "$$(gofmt -l .)" || { echo "not formatted; hint: make fmt"; gofmt -l .; exit 1; }
+	go vet ./...
+	go run $(STATICCHECK) ./...
+
+fmt:
+	gofmt -w .
+
+deps: ## LibreOffice and the other readers, where they can be installed
+	tools/deps.sh
+
+recalc: $(BOOK) ## BOOK's formulas, worked out by two other programs, against its values
+	go run ./tools/recalc -gnumeric -readers $(BOOK)
+
+pictures: $(BOOK) ## BOOK's sheets as they print, in out/pictures; KEEP="Summary Charts" into docs/pictures
+	go run ./tools/pictures -keep "$(KEEP)" $(BOOK)
+
+out/season.xlsx: FORCE ## the sample's workbook
+	go run ./cmd/evapbook write --force -o $@
+.PHONY: FORCE
+
+bench: ## times and memory of the hot paths
+	go test -run '^$$' -bench . -benchmem ./...
+
+docs: ## docs/commands.md and docs/inputs.md, from the program itself
+	go run ./docs/inputs_gen
+	tools/commands.sh > docs/commands.md

@@ -1,0 +1,37 @@
+#!/usr/bin/env bash
+# Installs what the checks need beside Go: on Debian as root the packages below,
+# and where npm is present the reader in tools/readers. Elsewhere it only says
+# what is missing; the checks that need it then skip, loudly.
+set -euo pipefail
+cd "$(dirname "$0")"
+
+packages=(libreoffice-calc python3-uno python3-openpyxl gnumeric poppler-utils
+	fonts-crosextra-carlito pngquant nodejs npm)
+
+# node and npm may have come another way than from Debian.
+missing=()
+for p in "${packages[@]}"; do
+	case $p in
+	nodejs) command -v node >/dev/null && continue ;;
+	npm) command -v npm >/dev/null && continue ;;
+	esac
+	dpkg-query -W -f='${Status}' "$p" 2>/dev/null | grep -q 'ok installed' || missing+=("$p")
+done
+
+if ((${#missing[@]})); then
+	if [[ $(id -u) == 0 ]] && command -v apt-get >/dev/null; then
+		echo "installing: ${missing[*]}"
+		export DEBIAN_FRONTEND=noninteractive
+		{ apt-get -qq update && apt-get -qq install -y --no-install-recommends "${missing[@]}"; } >/dev/null ||
+			echo "not installed: ${missing[*]}"
+	else
+		echo "missing, by their Debian names: ${missing[*]}"
+		echo "hint: sudo apt-get install ${missing[*]}"
+	fi
+fi
+
+if ! command -v npm >/dev/null; then
+	echo "missing: npm, so no SheetJS"
+elif ! [[ readers/node_modules/.package-lock.json -nt readers/package-lock.json ]]; then
+	npm ci --prefix readers --ignore-scripts --no-audit --no-fund --silent || echo "not installed: SheetJS"
+fi
