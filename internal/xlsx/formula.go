@@ -124,7 +124,7 @@ func (v *vocabulary) word(w, rest string) error {
 		}
 	case up == "TRUE", up == "FALSE", v.names[strings.ToLower(w)]:
 	default:
-		if _, _, ok := parseCell(w); ok || wholeColumn(w, rest) {
+		if _, _, ok := parseCell(w); ok || wholeColumn(w) {
 			return nil
 		}
 		if strings.HasPrefix(w, "$") && strings.Trim(w, "$0123456789") == "" {
@@ -137,7 +137,7 @@ func (v *vocabulary) word(w, rest string) error {
 
 // wholeColumn allows $A:$B only with dollar signs, so that a misspelt name of up
 // to three letters is still found.
-func wholeColumn(w, _ string) bool {
+func wholeColumn(w string) bool {
 	return len(w) > 1 && len(w) <= 4 && w[0] == '$' && strings.Trim(w[1:], "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
 }
 

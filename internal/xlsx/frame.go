@@ -58,15 +58,9 @@ func (b *builder) addSheets() error {
 			return fmt.Errorf("xlsx: sheet %s: %w", s.Name, err)
 		}
 	}
-	active := 0
-	for i, s := range b.sheets {
-		if strings.EqualFold(s.Name, b.book.Active) || active == i && s.Hidden {
-			active = i
-			if s.Hidden {
-				active++
-			}
-		}
-	}
+	active := slices.IndexFunc(b.sheets, func(s *sheetPlan) bool {
+		return !s.Hidden && (b.book.Active == "" || strings.EqualFold(s.Name, b.book.Active))
+	})
 	b.file.SetActiveSheet(active)
 	return nil
 }

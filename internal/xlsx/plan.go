@@ -173,6 +173,12 @@ func (p *plan) translateNames() {
 		if err != nil {
 			p.fault("name %s: %q %w", n.Name, n.Ref, err)
 		}
+		// A reference without dollar signs moves with the cell that uses it.
+		if sheet, cells, ok := strings.Cut(ref, "!"); ok {
+			if b, plain := parseBox(cells); plain && b.fixed() != cells {
+				p.fault("name %s: write %s!%s, with dollar signs", n.Name, sheet, b.fixed())
+			}
+		}
 		n.Ref = ref
 	}
 }

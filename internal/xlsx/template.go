@@ -118,9 +118,6 @@ func (p *plan) reference(src string, sc scope, t *template) (text string, moving
 	if g == sc.grid && c == sc.column && off == 0 {
 		return "", false, 0, fmt.Errorf("[%s] refers to its own cell", src)
 	}
-	if g.Rows < sc.grid.Rows && g != sc.grid && off == 0 {
-		return "", false, 0, fmt.Errorf("[%s]: %s has only %d rows, %s has %d", src, p.gridName(g), g.Rows, p.gridName(sc.grid), sc.grid.Rows)
-	}
 	t.first, t.last = max(t.first, -off), min(t.last, g.Rows-1-off)
 	return sheet + colName(col), true, g.Row + off, nil
 }
