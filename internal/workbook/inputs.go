@@ -85,7 +85,12 @@ func (c *Case) layInput(p *page, in job.Input) {
 	p.Set(p.row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: styleQuiet})
 	if value.Value != nil {
 		p.Set(p.row, inWritten, xlsx.Cell{Value: value.Value, Style: numberStyle(value.Style.NumFmt)})
-		p.Set(p.row, inChanged, xlsx.Cell{Value: "", Formula: fmt.Sprintf(`IF(%s=%s,"","changed")`, xlsx.CellRef(p.row, inValue), xlsx.CellRef(p.row, inWritten)), Style: styleQuiet})
+		same := "%[1]s=%[2]s"
+		if in.Numeric() {
+			same = "ABS(%[1]s-%[2]s)<=1E-9*ABS(%[2]s)"
+		}
+		formula := fmt.Sprintf("IF("+same+`,"","changed")`, xlsx.CellRef(p.row, inValue), xlsx.CellRef(p.row, inWritten))
+		p.Set(p.row, inChanged, xlsx.Cell{Value: "", Formula: formula, Style: styleQuiet})
 	}
 	p.Set(p.row, inWhy, xlsx.Cell{Value: why(in), Style: styleQuiet})
 	c.validate(p, in, u)

@@ -73,15 +73,15 @@ func (c *Case) workingColumns() []column {
 		column{key: "w", title: "Humidity ratio", kind: units.HumidityRatio, eq: 6, formula: "MIN([st_w]," + humidityRatioFormula("[ps]", "[p]") + ")", value: func(i int) any { return in(i).Air.W }},
 		column{key: "rh", title: "Relative humidity", kind: units.Share, eq: 3, formula: relHumFormula("[w]", "[p]", "[ps]"), value: func(i int) any { return x[i].rh }},
 	)
-	add(newtonColumns("ice", "x", "[t]", startFormula("[t]", "[rh]"), "Wet bulb outdoors", func(i int) *newton { return &x[i].first })...)
+	add(newtonColumns("x", "[t]", startFormula("[t]", "[rh]"), "Wet bulb outdoors", func(i int) *newton { return &x[i].first })...)
 	add(
 		column{key: "wb", title: "Wet bulb", kind: units.Temperature, eq: 4, formula: "MIN([x" + last + "]-273.15,[t])", value: func(i int) any { return x[i].wetBulb }},
 		column{key: "wb_engine", title: "Wet bulb by the engine, as written", kind: units.Temperature, value: func(i int) any { return in(i).WetBulb }},
 		column{key: "t1", band: "Cooler with water", title: "After the indirect stage", kind: units.Temperature, eq: 10,
 			formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])", value: func(i int) any { return out(i).Supply.T1 }},
 	)
-	add(newtonColumns("ice1", "y", "[t1]", secondStartFormula, "Wet bulb after the indirect stage", func(i int) *newton { return &x[i].second })...)
-	add(coolerColumns(func(i int) float64 { return x[i].wetBulb1 }, out)...)
+	add(newtonColumns("y", "[t1]", secondStartFormula, "Wet bulb after the indirect stage", func(i int) *newton { return &x[i].second })...)
+	add(coolerColumns(func(i int) float64 { return in(i).Air.P }, func(i int) float64 { return x[i].wetBulb1 }, out)...)
 	add(c.trialColumns(in, out)...)
 	add(c.outcomeColumns(out)...)
 	add(c.refrigerationColumns(out)...)
@@ -90,19 +90,24 @@ func (c *Case) workingColumns() []column {
 
 var last = strconv.Itoa(newtonSteps)
 
-// newtonColumns solve a wet bulb at dry bulb t: a flag for ice, a first guess,
-// and newtonSteps pairs of saturation pressure and next guess.
-func newtonColumns(ice, x, t, first, band string, n func(i int) *newton) []column {
+// newtonColumns solve a wet bulb at dry bulb t: the wick's coefficients, a
+// first guess, and newtonSteps pairs of saturated air and next guess.
+func newtonColumns(x, t, first, band string, n func(i int) *newton) []column {
+	wick := wickFormulas(t, "[w]", "[p]", "["+x+"_ice]")
 	cols := []column{
-		{key: ice, band: band, title: "Iced wick", kind: units.Count, eq: 4, formula: iceFormula(t, "[w]", "[p]"), value: func(i int) any { return n(i).ice }},
+		{key: x + "_ice", band: band, title: "Iced wick", kind: units.Count, eq: 4, formula: wick[0], value: func(i int) any { return n(i).ice }},
+		{key: x + "_k", title: "k", kind: units.Plain, eq: 4, formula: wick[1], value: func(i int) any { return n(i).k }},
+		{key: x + "_a", title: "a", kind: units.Plain, eq: 4, formula: wick[2], value: func(i int) any { return n(i).a }},
+		{key: x + "_d", title: "d", kind: units.Plain, eq: 4, formula: wick[3], value: func(i int) any { return n(i).d }},
+		{key: x + "_c", title: "c", kind: units.Plain, eq: 4, formula: wick[4], value: func(i int) any { return n(i).c }},
 		{key: x + "0", title: "First guess", kind: units.Kelvin, formula: first, value: func(i int) any { return n(i).x[0] }},
 	}
 	for k := range newtonSteps {
 		from, to := x+strconv.Itoa(k), x+strconv.Itoa(k+1)
 		cols = append(cols,
-			column{key: from + "_ps", title: "Saturation pressure", kind: units.Pressure, eq: 2, formula: psatFormula("[" + from + "]"), value: func(i int) any { return n(i).ps[k] }},
+			column{key: from + "_r", title: "Moles when saturated", kind: units.Plain, eq: 3, formula: molesFormula("[p]", psatFormula("["+from+"]")), value: func(i int) any { return n(i).r[k] }},
 			column{key: to, title: "Step " + strconv.Itoa(k+1), kind: units.Kelvin, eq: 4,
-				formula: stepFormula(t, "[w]", "[p]", "["+ice+"]", "["+from+"]", "["+from+"_ps]"), value: func(i int) any { return n(i).x[k+1] }},
+				formula: stepFormula("["+from+"]", "["+from+"_r]", "["+x+"_k]", "["+x+"_a]", "["+x+"_d]", "["+x+"_c]"), value: func(i int) any { return n(i).x[k+1] }},
 		)
 	}
 	return cols
@@ -162,21 +167,22 @@ func (c *Case) stationRatio() string {
 	case weather.DewPoint:
 		return humidityRatioFormula("[st_ps]", "[st_p]")
 	case weather.WetBulb:
-		return "MAX(0," + wetHumidityRatioFormula("[st_t]", "MIN([st_hum],[st_t])", "[st_ps]", "[st_p]", "IF([st_hum]<0,1,0)") + ")"
+		return "MAX(0," + wetHumidityRatioFormula("[st_t]", "MIN([st_hum],[st_t])", "("+molesFormula("[st_p]", "[st_ps]")+")") + ")"
 	default:
 		return humidityRatioFormula("(MIN([st_hum],1)*[st_ps])", "[st_p]")
 	}
 }
 
 // coolerColumns carry air [t], [wb], [w], [p] with indirect stage leaving at
-// [t1] through the pads and the fan; wetBulb1 is the cached value of [tb].
-func coolerColumns(wetBulb1 func(int) float64, out func(int) *season.Hour) []column {
+// [t1] through the pads and the fan; pressure and wetBulb1 are the values cached
+// in [p] and [tb].
+func coolerColumns(pressure, wetBulb1 func(int) float64, out func(int) *season.Hour) []column {
 	return []column{
 		{key: "tb", title: "Wet bulb entering the pads", kind: units.Temperature, eq: 11, formula: "IF(B_indirect_stage=1,MIN([y" + last + "]-273.15,[t1]),[wb])", value: func(i int) any { return wetBulb1(i) }},
-		{key: "tb_ps", title: "Saturation pressure", kind: units.Pressure, eq: 2, formula: psatFormula("([tb]+273.15)"), value: func(i int) any { return psychro.SaturationPressure(wetBulb1(i)) }},
+		{key: "tb_r", title: "Moles when saturated there", kind: units.Plain, eq: 3, formula: molesFormula("[p]", psatFormula("([tb]+273.15)")), value: func(i int) any { return moles(pressure(i), psychro.SaturationPressure(wetBulb1(i))) }},
 		{key: "t2", title: "Leaving the pads", kind: units.Temperature, eq: 9, formula: "[t1]-B_direct_stage*B_pad_effectiveness*([t1]-[tb])", value: func(i int) any { return out(i).Supply.Leaving.T }},
 		{key: "w2", title: "Supply humidity ratio", kind: units.HumidityRatio, eq: 9,
-			formula: "IF(B_direct_stage=1," + wetHumidityRatioFormula("[t2]", "[tb]", "[tb_ps]", "[p]", "IF([tb]<0,1,0)") + ",[w])", value: func(i int) any { return out(i).Supply.W }},
+			formula: "IF(B_direct_stage=1," + wetHumidityRatioFormula("[t2]", "[tb]", "[tb_r]") + ",[w])", value: func(i int) any { return out(i).Supply.W }},
 		{key: "m", title: "Dry air flow", kind: units.MassFlow, eq: 12, formula: "Si_cooler_airflow/(" + volumeFormula("[t2]", "[w2]", "[p]") + ")", value: func(i int) any { return out(i).Supply.MassFlow }},
 		{key: "cp", title: "Specific heat", kind: units.SpecificHeat, eq: 12, formula: "1006+1860*[w2]", value: func(i int) any { return out(i).Supply.SpecificHeat }},
 		{key: "fan", title: "Fan at full speed", kind: units.Power, eq: 13, formula: "Si_cooler_fan_power*(1+[w2])*[m]/Si_cooler_airflow/1.2", value: func(i int) any { return out(i).Supply.FanPower }},
@@ -228,7 +234,7 @@ func (c *Case) outcomeColumns(out func(int) *season.Hour) []column {
 			formula: `(IF([outcome]="vent",[vfan],[fan])*MAX([share],Si_cooler_lowest_speed)^3*[fraction]+Si_cooler_pump_power*[pump])/1000`, value: func(i int) any { return out(i).CoolerKWh }},
 		{key: "indoor", title: "Indoor temperature", kind: units.Temperature, eq: 18, formula: `IF([outcome]="idle","",IF([outcome]="warm",[efull],Si_house_setpoint))`, value: func(i int) any { return unlessIdle(out(i), out(i).Indoor) }},
 		{key: "indoor_rh", title: "Indoor humidity", kind: units.Share, eq: 20,
-			formula: `IF([outcome]="idle","",IF([outcome]="vent",[vrh],IF([outcome]="warm",` + relHumFormula("([w2]+B_latent/("+hfg+"*[m]))", "[p]", psatFormula("([efull]+273.15)")) + `,[erh])))`,
+			formula: `IF([outcome]="idle","",IF([outcome]="vent",[vrh],IF([outcome]="warm",` + relHumFormula("([w2]+B_latent/("+hfg+"*[m]))", "[p]", psatWaterFormula("([efull]+273.15)")) + `,[erh])))`,
 			value:   func(i int) any { return unlessIdle(out(i), out(i).IndoorRH) }},
 		{key: "over", title: "Above the setpoint", kind: units.TemperatureDifference, eq: 18, formula: `IF([outcome]="warm",[efull]-Si_house_setpoint,0)`, value: func(i int) any { return out(i).Over }},
 		{key: "evaporated", title: "Water evaporated", kind: units.Volume, eq: 21, formula: `IF([pump]>0,3600*[m]*[share]*[dw],0)`, value: func(i int) any { return out(i).Evaporated }},
