@@ -1,9 +1,10 @@
 package units
 
-// Exact definitions from which every factor of the table is computed.
-// Source: NIST SP 811 (2008), appendix B.8 and footnotes: international foot,
-// avoirdupois pound, US gallon of 231 in³, International Table Btu, and the
-// conventional inch of mercury (rounded there to seven digits).
+// Definitions from which every factor of the table is computed. Foot, pound,
+// gallon and Btu are exact; inch of mercury and psi have seven digits.
+// Source: NIST SP 811 (2008), appendix B.8, digits from memory: international
+// foot, avoirdupois pound, US gallon of 231 in³, International Table Btu,
+// conventional inch of mercury.
 const (
 	foot   = 0.3048        // m
 	pound  = 0.45359237    // kg
