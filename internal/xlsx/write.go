@@ -30,9 +30,9 @@ func (b *Book) Write(w io.Writer) error {
 	return p.pack(w, f)
 }
 
-// level of compression: 3 of this compressor makes files 10 % larger than the
-// standard library's 6, in a seventh of the time.
-const level = 3
+// level of compression. Of 120 MB of rows (8,760 hours, 800,000 formulas) level 3
+// makes 23.9 MB in 0.35 s, 6 makes 20.2 MB in 0.51 s, 7 makes 20.0 MB in 1.06 s.
+const level = 6
 
 // stamp is the time of every entry: the first a zip archive can hold.
 var stamp = time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)
