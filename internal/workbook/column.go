@@ -37,6 +37,7 @@ type table struct {
 	columns []column
 	blank   func(i int) bool // rows without weather
 	filter  bool
+	shared  bool // rows share their formulas in the file
 }
 
 // Header rows above a table: group, title, unit, and equation where shown.
@@ -44,7 +45,7 @@ const headerRows = 4
 
 // grid renders a table in a unit system.
 func (t *table) grid(sys units.System) *xlsx.Grid {
-	g := &xlsx.Grid{Name: t.name, Row: t.row, Col: 1, Rows: t.rows, Filter: t.filter}
+	g := &xlsx.Grid{Name: t.name, Row: t.row, Col: 1, Rows: t.rows, Filter: t.filter, Shared: t.shared}
 	for i := range t.columns {
 		g.Columns = append(g.Columns, t.columns[i].grid(t, sys))
 	}

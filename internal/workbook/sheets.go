@@ -88,7 +88,7 @@ func (p *page) place(t *table, sys units.System) {
 func (c *Case) missing(i int) bool { return c.Season.Climate.Hours[i].Missing }
 
 func (c *Case) layWorking(p *page) {
-	p.place(&table{name: "Working", rows: len(c.Season.Hours), columns: c.workingColumns(), blank: c.missing}, units.SI)
+	p.place(&table{name: "Working", rows: len(c.Season.Hours), columns: c.workingColumns(), blank: c.missing, shared: true}, units.SI)
 	p.FreezeCols = 1
 }
 

@@ -30,7 +30,7 @@
 // Beside each formula stands its result, worked out by the caller: programs that
 // do not calculate show it, and those that do can be compared with it.
 // Constants are written in the shortest form that reads back to the same number;
-// cached results with 13 significant digits, enough for a comparison at 1e-9,
+// cached results with 15 significant digits, enough for a comparison at 1e-9,
 // except dates, which are written in full. A NaN or an infinity is an error that
 // names the cell, never text.
 //

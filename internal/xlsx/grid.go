@@ -11,6 +11,10 @@ type Grid struct {
 	Columns  []GridColumn
 	// Filter puts filter buttons on the lowest header row.
 	Filter bool
+	// Shared writes a column's Formula once and lets the other rows share it, as
+	// spreadsheet programs do on filling down. It makes large files several times
+	// smaller. Formulas that refer to other sheets are written out all the same.
+	Shared bool
 }
 
 // GridColumn is one column of a [Grid].

@@ -53,6 +53,7 @@ type columnPlan struct {
 	style   int
 	formula *template
 	seen    map[string]*template // of FormulaAt
+	shared  int                  // number of the shared formula once written, else 0
 }
 
 // maxFaults is how many faults are named at once.

@@ -16,6 +16,8 @@ type rowWriter struct {
 	ids   []int // style numbers in the file
 	out   io.Writer
 	buf   []byte
+
+	shared int // formulas shared so far on the sheet
 }
 
 // chunk is how much is handed on at once, in bytes.
@@ -129,7 +131,7 @@ func (w *rowWriter) across(row int) []*gridPlan {
 }
 
 func (w *rowWriter) cell(c *placed, row []byte) {
-	w.put(colName(c.col), row, w.ids[c.style], &c.value, c.formula, 0)
+	w.put(colName(c.col), row, w.ids[c.style], &c.value, written{template: c.formula})
 }
 
 func (w *rowWriter) gridRow(g *gridPlan, i int, row []byte) error {
@@ -143,14 +145,55 @@ func (w *rowWriter) gridRow(g *gridPlan, i int, row []byte) error {
 		if err != nil {
 			return fmt.Errorf("xlsx: %s!%s%s (column %s, row %d of the data): %w", w.sheet.Name, c.letters, row, c.Key, i, err)
 		}
-		w.put(c.letters, row, w.ids[c.style], &v, f, i)
+		formula := written{template: f, row: i}
+		if f != nil && g.Shared && f == c.formula && f.stays() {
+			formula = w.share(g, c, i)
+		}
+		w.put(c.letters, row, w.ids[c.style], &v, formula)
 	}
 	return nil
 }
 
+// written is a formula as it goes into one cell.
+type written struct {
+	*template        // nil for a cell without a formula
+	row       int    // of the grid
+	shared    int    // number of the formula shared, from 1; 0 if written out
+	ref       string // the cells that share it, in the first of them
+}
+
+// share numbers a column's formula in its first row and refers to it in the
+// others.
+func (w *rowWriter) share(g *gridPlan, c *columnPlan, i int) written {
+	f := written{template: c.formula, row: i}
+	if c.shared == 0 {
+		w.shared++
+		c.shared = w.shared
+		f.ref = c.letters + strconv.Itoa(g.Row+i) + ":" + c.letters + strconv.Itoa(g.last())
+	}
+	f.shared = c.shared
+	return f
+}
+
+// append appends the <f> element; ECMA-376 part 1, 18.3.1.40 f.
+func (f *written) append(b []byte) []byte {
+	if f.shared == 0 {
+		return append(f.appendXML(append(b, "<f>"...), f.row), "</f>"...)
+	}
+	b = append(b, `<f t="shared"`...)
+	if f.ref != "" {
+		b = append(append(append(b, ` ref="`...), f.ref...), '"')
+	}
+	b = strconv.AppendInt(append(b, ` si="`...), int64(f.shared-1), 10)
+	if f.ref == "" {
+		return append(b, `"/>`...)
+	}
+	return append(f.appendXML(append(b, `">`...), f.row), "</f>"...)
+}
+
 // put writes one cell.
-func (w *rowWriter) put(letters string, row []byte, style int, v *value, f *template, i int) {
-	empty := v.kind == blank || v.kind == text && v.str == "" && f == nil
+func (w *rowWriter) put(letters string, row []byte, style int, v *value, f written) {
+	empty := v.kind == blank || v.kind == text && v.str == "" && f.template == nil
 	if empty && style == 0 {
 		return
 	}
@@ -166,7 +209,7 @@ func (w *rowWriter) put(letters string, row []byte, style int, v *value, f *temp
 		return
 	case v.kind == truth:
 		b = append(b, `" t="b">`...)
-	case v.kind == text && f == nil:
+	case v.kind == text && f.template == nil:
 		w.buf = appendInline(append(b, `" t="inlineStr">`...), v.str)
 		return
 	case v.kind == text:
@@ -174,16 +217,14 @@ func (w *rowWriter) put(letters string, row []byte, style int, v *value, f *temp
 	default:
 		b = append(b, `">`...)
 	}
-	if f != nil {
-		b = append(b, "<f>"...)
-		b = f.appendXML(b, i)
-		b = append(b, "</f>"...)
+	if f.template != nil {
+		b = f.append(b)
 	}
 	b = append(b, "<v>"...)
 	if v.kind == text {
 		b = appendText(b, v.str)
 	} else {
-		b = v.appendNumber(b, f != nil)
+		b = v.appendNumber(b, f.template != nil)
 	}
 	w.buf = append(b, "</v></c>"...)
 }

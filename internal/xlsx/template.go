@@ -198,3 +198,13 @@ func (t *template) appendXML(b []byte, i int) []byte {
 	}
 	return b
 }
+
+// stays says whether all references are to cells of the formula's own sheet.
+func (t *template) stays() bool {
+	for i := range t.pieces {
+		if strings.Contains(t.pieces[i].text, "!") {
+			return false
+		}
+	}
+	return true
+}

@@ -29,9 +29,10 @@ type value struct {
 	str   string
 }
 
-// cachedDigits are the digits of cached results: far more than the 1e-9 of the
-// comparison with a recalculation, and a third less text than all 17.
-const cachedDigits = 13
+// cachedDigits are the digits of cached results, as many as spreadsheet
+// programs keep. Fewer would do for a comparison at 1e-9, but a program that
+// works out only some cells anew starts from the cached values of the others.
+const cachedDigits = 15
 
 // toValue turns a Go value into a cell's.
 func toValue(v any) (value, error) {
