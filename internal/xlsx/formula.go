@@ -141,6 +141,30 @@ func wholeColumn(w string) bool {
 	return len(w) > 1 && len(w) <= 4 && w[0] == '$' && strings.Trim(w[1:], "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
 }
 
+// moves says whether a piece of formula has a cell or a range of rows that would
+// move when filled down.
+func moves(f string) bool {
+	for i := 0; i < len(f); {
+		switch c := f[i]; {
+		case c == '"':
+			i = skipString(f, i)
+		case isWordStart(c) || c >= '0' && c <= '9':
+			n := 1
+			for i+n < len(f) && isWordPart(f[i+n]) {
+				n++
+			}
+			w, call := f[i:i+n], i+n < len(f) && f[i+n] == '('
+			if _, _, cell := parseCell(w); cell && !call && !strings.Contains(w[1:], "$") {
+				return true
+			}
+			i += n
+		default:
+			i++
+		}
+	}
+	return false
+}
+
 func isWordStart(c byte) bool {
 	return c == '_' || c == '$' || c == '\\' || 'A' <= c && c <= 'Z' || 'a' <= c && c <= 'z'
 }

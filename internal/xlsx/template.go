@@ -199,10 +199,12 @@ func (t *template) appendXML(b []byte, i int) []byte {
 	return b
 }
 
-// stays says whether all references are to cells of the formula's own sheet.
+// stays says whether the formula can be shared by filling down: all references
+// are to its own sheet, and those that are written out have a dollar sign before
+// the row, since filling down would move them.
 func (t *template) stays() bool {
 	for i := range t.pieces {
-		if strings.Contains(t.pieces[i].text, "!") {
+		if text := t.pieces[i].text; strings.Contains(text, "!") || moves(text) {
 			return false
 		}
 	}
