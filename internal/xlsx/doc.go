@@ -44,7 +44,7 @@
 //
 // # Left out
 //
-// Merged cells over grids, comments, array formulas, shared formulas, pivot
+// Merged cells over grids, comments, array formulas, pivot
 // tables, macros, sheet names that need quotes, functions newer than Excel 2010.
 // Stacked areas drop to zero at blanks; that is how the programs draw them. The
 // files were read with LibreOffice, gnumeric and openpyxl, not with Excel.
