@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -263,5 +262,3 @@ func fileError(path string, err error) error {
 		return fmt.Errorf("%s: %w", filepath.Base(path), err)
 	}
 }
-
-func known(v float64) bool { return !math.IsNaN(v) }

@@ -180,7 +180,7 @@ func (c *Case) answerUncovered(p *page) {
 		number("Out_uncovered_longest_run_h", float64(t.LongestRun), 0).say(" in a row and ").
 		number("Out_uncovered_worst_week_h", float64(c.worstWeek()), 0).say(" in the worst seven days. The house then reaches ").
 		quantity(c.Units, units.Temperature, "Out_uncovered_hottest_indoor_c", t.HottestIndoor, 1).say(" at the hottest and ").
-		percent("Out_uncovered_dampest_indoor", t.DampestIndoor).say(" relative humidity at the dampest.")
+		percent("Out_uncovered_dampest_indoor", min(1, t.DampestIndoor)).say(" relative humidity at the dampest.")
 	value, formula := line.done()
 	p.text(value, formula, answerCols, 2, styleWarn)
 	line = new(sentence).say("Counting temperature alone it holds ").

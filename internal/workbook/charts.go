@@ -20,13 +20,19 @@ func outcomeChart() *xlsx.Chart {
 		X: xlsx.Axis{}, Y: xlsx.Axis{Title: "hours", NumFmt: "#,##0"},
 		Alt: "Stacked columns: hours of each month held by outdoor air, held with water, too damp and too warm",
 	}
-	for _, s := range []struct {
-		outcome season.Outcome
-		name    string
-	}{{season.Vent, "held by outdoor air"}, {season.Evap, "held with water"}, {season.Damp, "not covered: too damp"}, {season.Warm, "not covered: too warm"}} {
+	for _, s := range outcomeSeries {
 		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: "[Months.month:]", Y: "[Months." + s.outcome.String() + ":]", Color: outcomeColour[s.outcome]})
 	}
 	return ch
+}
+
+// outcomeSeries are the hours that need cooling, stacked from the good upwards.
+var outcomeSeries = []struct {
+	outcome season.Outcome
+	name    string
+}{
+	{season.Vent, "held by outdoor air"}, {season.Evap, "held with water"},
+	{season.Damp, "not covered: too damp"}, {season.Warm, "not covered: too warm"},
 }
 
 // costChart stacks the running cost of the three ways by kind.
@@ -116,26 +122,30 @@ func (c *Case) monthColumns(title, unit string, keys ...string) *xlsx.Chart {
 // chartRow places charts side by side and moves the page below them.
 func (c *Case) chartRow(p *page, charts ...*xlsx.Chart) {
 	const width, height, rows = 480, 280, 15
-	for i, ch := range charts {
-		ch.Row, ch.Col, ch.Width, ch.Height = p.row, 1+i*c.chartCols(p, width), width, height
+	col := 1
+	for _, ch := range charts {
+		ch.Row, ch.Col, ch.Width, ch.Height = p.row, col, width, height
 		p.Charts = append(p.Charts, ch)
+		col += p.columnsOf(col, width+15)
 	}
 	p.row += rows
 }
 
-// chartCols is how many columns of the page a chart of that width covers.
-func (c *Case) chartCols(p *page, width float64) int {
-	const pixelsPerCharacter, defaultWidth = 7.3, 9.0
+// columnsOf is how many columns from col on cover a width in pixels.
+func (p *page) columnsOf(col, width int) int {
+	const pixelsPerCharacter, padding, usual = 7, 5, 9
 	covered, n := 0.0, 0
-	for covered < width+20 {
-		w := defaultWidth
-		switch {
-		case n < len(p.Cols):
-			w = p.Cols[n]
-		case len(p.Grids) > 0 && n < len(p.Grids[0].Columns):
-			w = p.Grids[0].Columns[n].Width
+	for covered < float64(width) {
+		characters := 0.0
+		if k := col - 1 + n; k < len(p.Cols) {
+			characters = p.Cols[k]
+		} else if len(p.Grids) > 0 && k < len(p.Grids[0].Columns) {
+			characters = p.Grids[0].Columns[k].Width
 		}
-		covered += w * pixelsPerCharacter
+		if characters == 0 {
+			characters = usual
+		}
+		covered += characters*pixelsPerCharacter + padding
 		n++
 	}
 	return n

@@ -87,7 +87,7 @@ func (c *Case) coverageFigures() []Figure {
 		{Path: "uncovered.longest_run_h", Label: "Longest uncovered run", Kind: units.Duration, Value: t.LongestRun, formula: "MAX([Working.run:])"},
 		{Path: "uncovered.worst_week_h", Label: "Uncovered hours in the worst seven days", Kind: units.Count, Value: c.worstWeek(), formula: "MAX([Days.week:])"},
 		{Path: "uncovered.hottest_indoor_c", Label: "Hottest indoors", Kind: units.Temperature, Value: t.HottestIndoor, formula: "Si_house_setpoint+MAX([Working.over:])"},
-		{Path: "uncovered.dampest_indoor", Label: "Highest indoor humidity", Kind: units.Share, Value: t.DampestIndoor, formula: "MAX(0,MAX([Working.indoor_rh:]))"},
+		{Path: "uncovered.dampest_indoor", Label: "Highest indoor humidity", Kind: units.Share, Value: min(1, t.DampestIndoor), formula: "MIN(1,MAX(0,MAX([Working.indoor_rh:])))", note: "saturated where the balance would go beyond"},
 	}
 }
 
@@ -164,8 +164,8 @@ func exceededFormula(key string, share float64) string {
 
 // coincidentFormula is the mean of another column over the hours within 0.5 K.
 func coincidentFormula(key, other, at string) string {
-	return fill("SUMPRODUCT((ABS([Working.{K}:]-{A})<=0.500000001)*([Working.p:]>0)*[Working.{O}:])/SUMPRODUCT((ABS([Working.{K}:]-{A})<=0.500000001)*([Working.p:]>0))",
-		"{K}", key, "{O}", other, "{A}", at)
+	const within = "([Working.{K}:]-{A}<=0.500000001)*([Working.{K}:]-{A}>=-0.500000001)*([Working.p:]>0)"
+	return fill("SUMPRODUCT("+within+"*[Working.{O}:])/SUMPRODUCT("+within+")", "{K}", key, "{O}", other, "{A}", at)
 }
 
 func (c *Case) moneyFigures() []Figure {

@@ -16,6 +16,9 @@ func (p *page) title(text, what string) {
 	p.Set(1, 1, xlsx.Cell{Value: text, Style: styleTitle})
 	p.Height(1, headHeight)
 	p.Set(2, 1, xlsx.Cell{Value: what, Style: styleQuiet})
+	if p.Name != "Contents" {
+		p.Set(3, 1, xlsx.Cell{Value: "to the contents", Style: styleLink, Link: "Contents!A1"})
+	}
 	p.row = 4
 }
 

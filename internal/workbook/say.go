@@ -40,17 +40,6 @@ func (s *sentence) quantity(sys units.System, kind units.Kind, expr string, v fl
 	return s.number(displayFormula(u, expr), display(u, v).(float64), decimals).say(" " + u.Symbol)
 }
 
-// choose adds one of two texts by a live condition.
-func (s *sentence) choose(cond string, holds bool, yes, no string) *sentence {
-	if holds {
-		s.words.WriteString(yes)
-	} else {
-		s.words.WriteString(no)
-	}
-	s.formula = append(s.formula, "IF("+cond+","+quote(yes)+","+quote(no)+")")
-	return s
-}
-
 // done is the cached text and the formula.
 func (s *sentence) done() (string, string) {
 	return s.words.String(), strings.Join(s.formula, "&")

@@ -20,10 +20,15 @@ var sheets []sheet
 func init() {
 	sheets = []sheet{
 		{"Answer", leaf, "What the cooler does here, on one page", (*Case).layAnswer},
+		{"Contents", leaf, "The sheets, with links", (*Case).layContents},
 		{"Inputs", "C9A227", "Everything that can be changed; change a yellow cell and the whole workbook follows", (*Case).layInputs},
 		{"Money", colourRefrigerated, "What each way of cooling costs to buy, feed and keep", (*Case).layMoney},
 		{"Months", colourEvap, "The year by months", (*Case).layMonths},
+		{"Heatmap", colourEvap, "Supply, indoor temperature and uncovered hours by month and time of day", (*Case).layHeatmap},
+		{"Hotweeks", colourEvap, "The hottest, the dampest and the worst week, hour by hour", (*Case).layHotweeks},
+		{"Bins", colourEvap, "The hours by outdoor dry bulb", (*Case).layBins},
 		{"Hours", colourEvap, "Every hour of the year", (*Case).layHours},
+		{"Cash", colourRefrigerated, "The cost of each way year by year", (*Case).layCash},
 		{"Totals", "8A8F94", "The headline figures in SI, each a named cell", (*Case).layTotals},
 		{"Design", "8A8F94", "The cooler at the design conditions, step by step, in SI", (*Case).layDesign},
 		{"Days", "8A8F94", "The year by days, in SI", (*Case).layDays},
@@ -53,8 +58,25 @@ func (c *Case) book() *xlsx.Book {
 		p.Print = c.print(s)
 		p.title(c.heading(s), s.what)
 		s.lay(c, p)
+		p.setArea()
 	}
 	return b
+}
+
+// setArea gives the sheet a print area that holds everything on it. Programs
+// differ in what they print of a book where only some sheets have one.
+func (p *page) setArea() {
+	if p.Print.Area != "" {
+		return
+	}
+	wide := max(1, len(p.Cols))
+	for _, g := range p.Grids {
+		wide = max(wide, g.Col+len(g.Columns)-1)
+	}
+	for _, ch := range p.Charts {
+		wide = max(wide, ch.Col-1+p.columnsOf(ch.Col, ch.Width))
+	}
+	p.Print.Area = xlsx.RangeRef(1, 1, max(1, p.row-1), wide)
 }
 
 // heading is the title of a sheet with its site; an invented site says so on
@@ -157,10 +179,13 @@ func (c *Case) layMoney(p *page) {
 	p.row++
 	p.section("Study", 6)
 	p.scalars(c.studyScalars())
+	p.row++
 	c.moneyCharts(p)
+}
+
+func (c *Case) layCash(p *page) {
 	p.place(&table{name: "Cash", rows: money.MaxYears + 1, columns: c.cashColumns()}, c.Units)
-	p.FreezeRows = 0
-	p.Print.TitleRows = [2]int{}
+	p.FreezeCols = 1
 }
 
 // coolerAlone reminds that the cheapest way leaves hours uncovered.

@@ -230,12 +230,19 @@ class Book:
 
     def pdf(self, path, sheet=None, only=None):
         hidden = [n for n in self.sheets() if not self.sheet(n).IsVisible]
+        areas = {}
         if sheet is not None:
             self.show_only(sheet)
+            for name in self.sheets():  # a hidden sheet with a print area prints all the same
+                if name != sheet:
+                    areas[name] = self.sheet(name).getPrintAreas()
+                    self.sheet(name).setPrintAreas(())
         data = properties(PageRange=only) if only else ()
         self.doc.storeToURL(uno.systemPathToFileUrl(os.path.abspath(path)), properties(
             FilterName="calc_pdf_Export",
             FilterData=uno.Any("[]com.sun.star.beans.PropertyValue", data)))
+        for name, area in areas.items():
+            self.sheet(name).setPrintAreas(area)
         if sheet is not None:
             self.show_only(None)
             for name in hidden:

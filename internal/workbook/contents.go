@@ -1,0 +1,21 @@
+package workbook
+
+import "github.com/evapbook/evapbook/internal/xlsx"
+
+// layContents lists the sheets with links.
+func (c *Case) layContents(p *page) {
+	p.Cols = []float64{16, 78}
+	p.heads("Sheet", "What it shows")
+	for _, s := range sheets {
+		if s.name == p.Name {
+			continue
+		}
+		p.SetRow(p.row, 1,
+			xlsx.Cell{Value: s.name, Style: xlsx.Style{Size: sizeText, Color: "1F5F7A", Underline: true, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle}, Link: s.name + "!A1"},
+			xlsx.Cell{Value: s.what, Style: styleLabel})
+		p.Height(p.row, 20)
+		p.row++
+	}
+	p.row++
+	p.text("Yellow cells on Inputs are the only ones for typing. Everything else follows from them by formulas that can be read in the cells; sheets that were computed at writing say so.", "", 2, 2, styleText)
+}
