@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -34,7 +35,7 @@ func (c *Case) bins() []bin {
 	for k := range out {
 		out[k] = bin{low: start + float64(k-1)*width, high: start + float64(k)*width}
 	}
-	out[0].low, out[binCount-1].high = -100, 300
+	out[0].low, out[binCount-1].high = math.Inf(-1), math.Inf(1)
 	for i := range c.Season.Hours {
 		if c.missing(i) {
 			continue
@@ -58,7 +59,16 @@ func edge(u units.Unit, shown float64) float64 { return u.ToSI(shown) - 1e-9 }
 func (c *Case) binsColumns(bins []bin) []column {
 	u := units.Temperature.Unit(c.Units)
 	in := func(b int) string { // criteria that pick the hours of a bin
-		return fmt.Sprintf(`[Working.t:],">="&(%s-1E-9),[Working.t:],"<"&(%s-1E-9)`, u.ToSICell("[low]"), u.ToSICell("[high]"))
+		above := `[Working.t:],">="&(` + u.ToSICell("[low]") + "-1E-9)"
+		below := `[Working.t:],"<"&(` + u.ToSICell("[high]") + "-1E-9)"
+		switch b {
+		case 0:
+			return below
+		case len(bins) - 1:
+			return above
+		default:
+			return above + "," + below
+		}
 	}
 	hour := func(i int) *season.Hour { return &c.Season.Hours[i] }
 	sum := func(key, title string, kind units.Kind, of func(*season.Hour) float64) column {
@@ -101,16 +111,24 @@ func (c *Case) binsColumns(bins []bin) []column {
 	}
 	return []column{
 		{key: "label", band: "Dry bulb", title: "Bin", kind: units.Text, value: func(b int) any { return binLabel(bins, b) }},
-		{key: "low", title: "From", kind: units.Temperature, raw: true, value: func(b int) any { return bins[b].low }},
-		{key: "high", title: "To below", kind: units.Temperature, raw: true, value: func(b int) any { return bins[b].high }},
+		{key: "low", title: "From", kind: units.Temperature, raw: true, value: func(b int) any { return openEnd(bins[b].low) }},
+		{key: "high", title: "To below", kind: units.Temperature, raw: true, value: func(b int) any { return openEnd(bins[b].high) }},
 		{key: "hours", band: "Hours", title: "In all", kind: units.Count, rowFormula: func(b int) string { return "COUNTIFS(" + in(b) + ")" }, value: func(b int) any { return len(bins[b].hours) }},
 		count(season.Idle), count(season.Vent), count(season.Evap), count(season.Damp), count(season.Warm),
 		withBand(mean("wb", "Mean coincident wet bulb", func(i int) float64 { return c.cells[i].wetBulb }), "Temperature"),
 		mean("ts", "Mean supply with water", func(i int) float64 { return hour(i).Supply.T }),
 		withBand(sum("evaporated", "Water evaporated", units.Volume, func(h *season.Hour) float64 { return h.Evaporated }), "Takes"),
 		sum("cooler_kwh", "Cooler energy", units.Energy, func(h *season.Hour) float64 { return h.CoolerKWh }),
-		sum("ref_kwh", "Refriger-ation energy", units.Energy, func(h *season.Hour) float64 { return h.RefKWh }),
+		sum("ref_kwh", "Refrigeration energy", units.Energy, func(h *season.Hour) float64 { return h.RefKWh }),
 	}
+}
+
+// openEnd leaves the cell of an open end blank.
+func openEnd(v float64) any {
+	if math.IsInf(v, 0) {
+		return ""
+	}
+	return v
 }
 
 func binLabel(bins []bin, b int) string {
@@ -151,7 +169,8 @@ func (c *Case) layBins(p *page) {
 			{Name: "mean supply with water", X: "[Bins.label" + rows + "]", Y: "[Bins.ts" + rows + "]", Color: colourSupply, Width: 2},
 			{Name: "mean coincident wet bulb", X: "[Bins.label" + rows + "]", Y: "[Bins.wb" + rows + "]", Color: colourWetBulb, Width: 2, Dash: xlsx.Dashes},
 		}}
-	c.chartRow(p, hours, temperature)
+	p.Print.FitHeight = 1
+	p.chartRow(480, hours, temperature)
 }
 
 func (c *Case) needed(b bin) bool {

@@ -81,7 +81,7 @@ func (c *Case) moneyCharts(p *page) {
 	for w := money.Cooler; w < money.Ways; w++ {
 		lines.Series = append(lines.Series, xlsx.Series{Name: wayTitle[w], X: "[Cash.year:]", Y: "[Cash.sum_" + w.String() + ":]", Color: wayColour[w], Width: 2})
 	}
-	c.chartRow(p, cost, lines)
+	p.chartRow(360, cost, lines)
 }
 
 func (c *Case) monthCharts(p *page) {
@@ -105,9 +105,9 @@ func (c *Case) monthCharts(p *page) {
 			{Name: "cooling", X: "[Months.month:]", Y: "[Months.cdd:]", Color: colourWarm},
 			{Name: "heating", X: "[Months.month:]", Y: "[Months.hdd:]", Color: "8A8F94"},
 		}}
-	c.chartRow(p, outcomeChart(), days)
-	c.chartRow(p, water, energy)
-	c.chartRow(p, peak, degree)
+	p.chartRow(480, outcomeChart(), days)
+	p.chartRow(480, water, energy)
+	p.chartRow(480, peak, degree)
 }
 
 func (c *Case) monthColumns(title, unit string, keys ...string) *xlsx.Chart {
@@ -120,8 +120,8 @@ func (c *Case) monthColumns(title, unit string, keys ...string) *xlsx.Chart {
 }
 
 // chartRow places charts side by side and moves the page below them.
-func (c *Case) chartRow(p *page, charts ...*xlsx.Chart) {
-	const width, height, rows = 480, 280, 15
+func (p *page) chartRow(width int, charts ...*xlsx.Chart) {
+	const height, rows = 280, 15
 	col := 1
 	for _, ch := range charts {
 		ch.Row, ch.Col, ch.Width, ch.Height = p.row, col, width, height
@@ -137,10 +137,12 @@ func (p *page) columnsOf(col, width int) int {
 	covered, n := 0.0, 0
 	for covered < float64(width) {
 		characters := 0.0
-		if k := col - 1 + n; k < len(p.Cols) {
-			characters = p.Cols[k]
-		} else if len(p.Grids) > 0 && k < len(p.Grids[0].Columns) {
+		k := col - 1 + n
+		if len(p.Grids) > 0 && k < len(p.Grids[0].Columns) {
 			characters = p.Grids[0].Columns[k].Width
+		}
+		if characters == 0 && k < len(p.Cols) {
+			characters = p.Cols[k]
 		}
 		if characters == 0 {
 			characters = usual

@@ -111,7 +111,7 @@ func (c *column) width() float64 {
 	case units.Text:
 		return 11
 	default:
-		return max(9, min(14, float64(longestWord(c.title))+2))
+		return max(9, min(15, float64(longestWord(c.title))+1.5))
 	}
 }
 

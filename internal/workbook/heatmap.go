@@ -87,7 +87,10 @@ func (c *Case) layMap(p *page, m heatmap, hours [12][24][]int) {
 	p.row++
 	first := p.row
 	format := "0"
-	if m.kind == units.Share {
+	switch {
+	case m.key == "indoor": // differs by tenths only
+		format = "0.0"
+	case m.kind == units.Share:
 		format = "0%;;" // an hour that never fails stays blank
 	}
 	style := xlsx.Style{Size: sizeSmall, Color: ink, NumFmt: format, HAlign: xlsx.Centre, Border: xlsx.Box(xlsx.Hair, "FFFFFF")}

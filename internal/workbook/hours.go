@@ -37,6 +37,6 @@ func (c *Case) hoursColumns() []column {
 		withBand(shown("share", "Share of full flow", units.Share, func(i int) any { return out(i).Share }), "Takes"),
 		shown("cooler_kwh", "Cooler energy", units.Energy, func(i int) any { return out(i).CoolerKWh }),
 		shown("evaporated", "Water evaporated", units.Volume, func(i int) any { return out(i).Evaporated }),
-		shown("ref_kwh", "Refriger-ation energy", units.Energy, func(i int) any { return out(i).RefKWh }),
+		shown("ref_kwh", "Refrigeration energy", units.Energy, func(i int) any { return out(i).RefKWh }),
 	}
 }

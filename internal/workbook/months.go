@@ -44,10 +44,10 @@ func (c *Case) monthsColumns() []column {
 		{key: "evaporated", band: "Water", title: "Evaporated", kind: units.Volume, formula: "SUM({evaporated})", value: func(i int) any { return month(i).Water.Evaporated }},
 		{key: "water", title: "In all", kind: units.Volume, formula: "SUM({water})", value: func(i int) any { return s.WaterTotal(month(i).Water) }},
 		{key: "cooler_kwh", band: "Energy", title: "Cooler", kind: units.Energy, formula: "SUM({cooler_kwh})", value: func(i int) any { return month(i).CoolerKWh }},
-		{key: "ref_kwh", title: "Refriger-ation", kind: units.Energy, formula: "SUM({ref_kwh})", value: func(i int) any { return month(i).RefKWh }},
+		{key: "ref_kwh", title: "Refrigeration", kind: units.Energy, formula: "SUM({ref_kwh})", value: func(i int) any { return month(i).RefKWh }},
 		{key: "both_kwh", title: "Both together", kind: units.Energy, formula: "SUM({{both_kwh}})", value: func(i int) any { return month(i).BothKWh }},
 		{key: "cooler_kw", band: "Peak hour", title: "Cooler", kind: units.PowerKW, formula: "MAX({{cooler_kwh}})", value: func(i int) any { return month(i).PeakCooler }},
-		{key: "ref_kw", title: "Refriger-ation", kind: units.PowerKW, formula: "MAX({{ref_kwh}})", value: func(i int) any { return month(i).PeakRef }},
+		{key: "ref_kw", title: "Refrigeration", kind: units.PowerKW, formula: "MAX({{ref_kwh}})", value: func(i int) any { return month(i).PeakRef }},
 		{key: "cdd", band: "Degree-days", title: "Cooling", kind: units.DegreeDays, formula: "SUM({cdd})", value: func(i int) any { return month(i).Cooling }},
 		{key: "hdd", title: "Heating", kind: units.DegreeDays, formula: "SUM({hdd})", value: func(i int) any { return month(i).Heating }},
 	}

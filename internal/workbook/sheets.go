@@ -26,6 +26,7 @@ func init() {
 		{"Months", colourEvap, "The year by months", (*Case).layMonths},
 		{"Heatmap", colourEvap, "Supply, indoor temperature and uncovered hours by month and time of day", (*Case).layHeatmap},
 		{"Hotweeks", colourEvap, "The hottest, the dampest and the worst week, hour by hour", (*Case).layHotweeks},
+		{"Airchart", colourEvap, "Outdoor and supply air on the psychrometric chart", (*Case).layAirchart},
 		{"Bins", colourEvap, "The hours by outdoor dry bulb", (*Case).layBins},
 		{"Hours", colourEvap, "Every hour of the year", (*Case).layHours},
 		{"Cash", colourRefrigerated, "The cost of each way year by year", (*Case).layCash},
@@ -128,7 +129,9 @@ func (c *Case) layDesign(p *page) {
 
 func (c *Case) layMonths(p *page) {
 	p.place(&table{name: "Months", rows: 12, columns: c.monthsColumns()}, c.Units)
+	p.row++
 	c.monthCharts(p)
+	p.Print.FitHeight = 1
 }
 
 func (c *Case) layHours(p *page) {

@@ -73,6 +73,9 @@ func (c *Case) weekColumns(w week, top float64) []column {
 	}
 	cols := []column{
 		{key: "time", band: w.title, title: "Time", kind: units.DateTime, value: func(i int) any { return in(i).Time }},
+		{key: "label", title: "Day", kind: units.Text, value: func(i int) any {
+			return in(i).Start.Format("Mon 2 January")
+		}},
 		shown("t", "Dry bulb", func(i int) float64 { return in(i).Air.T }),
 		shown("wb", "Wet bulb", func(i int) float64 { return c.cells[w.first+i].wetBulb }),
 		shown("ts", "Supply with water", func(i int) float64 { return out(i).Supply.T }),
@@ -106,26 +109,22 @@ func (c *Case) layHotweeks(p *page) {
 	weeks := c.weeks()
 	p.Print.Landscape = true
 	p.text("Weeks picked when the workbook was written; what happens in them follows the inputs. Shading says what becomes of the hour; white is idle.", "", 9, 1, styleSmall)
-	for range 9 {
-		p.Cols = append(p.Cols, 13)
-	}
 	top, bottom := c.weekScale(weeks)
 	charts := p.row
 	p.row += len(weeks) * chartRows
 	for k, w := range weeks {
 		t := &table{name: "Week" + w.name, rows: w.last - w.first, columns: c.weekColumns(w, top)}
 		ch := c.weekChart(w, top, bottom)
-		ch.Row, ch.Col, ch.Width, ch.Height = charts+k*chartRows, 1, 900, chartRows*20-20
+		ch.Row, ch.Col, ch.Width, ch.Height = charts+k*chartRows, 1, weekWidth, chartRows*20-20
 		p.Charts = append(p.Charts, ch)
 		c.appendTable(p, t)
 	}
-	p.Print.RowBreaks = nil
-	p.Print.Area = xlsx.RangeRef(1, 1, charts+len(weeks)*chartRows, 9)
+	p.Print.Area = xlsx.RangeRef(1, 1, charts+len(weeks)*chartRows-1, p.columnsOf(1, weekWidth))
 	p.Print.FitHeight = 1
 }
 
-// chartRows is the height of a week's chart in rows.
-const chartRows = 14
+// The size of a week's chart: rows on the sheet, and pixels across.
+const chartRows, weekWidth = 14, 900
 
 // appendTable adds a table below the others without freezing its headers.
 func (c *Case) appendTable(p *page, t *table) {
@@ -156,12 +155,12 @@ func (c *Case) weekChart(w week, top, bottom float64) *xlsx.Chart {
 	day := func(i int) string { return c.Season.Climate.Hours[i].Start.Format("2 Jan") }
 	ch := &xlsx.Chart{
 		Title: w.title + " (" + w.why + "): " + day(w.first) + " to " + day(w.last-1), Kind: xlsx.Columns, Stack: xlsx.Stacked, Gap: 1,
-		X:   xlsx.Axis{NumFmt: "d mmm", LabelEvery: 24},
+		X:   xlsx.Axis{LabelEvery: 24},
 		Y:   xlsx.Axis{Title: c.unit(units.Temperature), Min: &bottom, Max: &top, NumFmt: "0"},
 		Alt: "Lines of outdoor dry bulb, wet bulb, supply and house temperature over the " + w.title + ", over bands that say what becomes of each hour",
 	}
 	for _, s := range outcomeSeries {
-		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: ref("time"), Y: ref(s.outcome.String()), Color: outcomeColour[s.outcome], Transparency: 65})
+		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: ref("label"), Y: ref(s.outcome.String()), Color: outcomeColour[s.outcome], Transparency: 65})
 	}
 	for _, s := range []struct {
 		key, name, color string
@@ -170,7 +169,7 @@ func (c *Case) weekChart(w week, top, bottom float64) *xlsx.Chart {
 		{"t", "outdoor dry bulb", colourOutdoor, xlsx.Solid}, {"wb", "outdoor wet bulb", colourWetBulb, xlsx.Dashes},
 		{"ts", "supply", colourSupply, xlsx.Solid}, {"house", "house", ink, xlsx.Solid},
 	} {
-		ch.Series = append(ch.Series, xlsx.Series{Kind: xlsx.Lines, Name: s.name, X: ref("time"), Y: ref(s.key), Color: s.color, Width: 1.75, Dash: s.dash})
+		ch.Series = append(ch.Series, xlsx.Series{Kind: xlsx.Lines, Name: s.name, X: ref("label"), Y: ref(s.key), Color: s.color, Width: 1.75, Dash: s.dash})
 	}
 	return ch
 }
