@@ -21,12 +21,12 @@ import (
 	"github.com/evapbook/evapbook/internal/solar"
 )
 
-// The invented station. The coordinates serve the sun only: the meridian of the
-// time zone and a round latitude.
+// The invented station. The coordinates serve the sun only: a point of empty
+// country near the meridian of the time zone.
 const (
-	latitude  = 41.2
-	longitude = -105.0
-	zone      = -7
+	latitude  = 42.8
+	longitude = -118.4
+	zone      = -8
 	elevation = 1480
 	year      = 2023
 	days      = 365
