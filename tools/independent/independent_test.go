@@ -1,0 +1,304 @@
+// Package independent_test holds evapbook against a second implementation of
+// docs/model.md, model.py beside this file: plain Python, written from the
+// specification alone.
+package independent_test
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/weather"
+	"github.com/evapbook/evapbook/internal/workbook"
+)
+
+const (
+	sampleFile = "../../data/sample/ostrel-flat.csv"
+	realFolder = "../../../shared/weather"
+)
+
+// tolerance is relative. The two programs do the same arithmetic in another
+// order and solve the wet bulb by other means (there to neighbouring numbers,
+// here to 1e-9 K or better), and the hour table prints 12 digits.
+const tolerance = 1e-9
+
+// setting states an input to both programs: as a person writes it, and in SI
+// where that is not just its number.
+type setting struct{ key, text, si string }
+
+func (s setting) python() string {
+	if s.si != "" {
+		return s.key + "=" + s.si
+	}
+	number, _, _ := strings.Cut(s.text, " ")
+	return s.key + "=" + number
+}
+
+var cases = []struct {
+	name, file string
+	settings   []setting
+}{
+	{name: "sample", file: sampleFile},
+	{name: "sample moved up, lapse rate", file: sampleFile, settings: []setting{
+		{key: "site.altitude", text: "2300 m"}, {key: "site.lapse_rate", text: "6.5 K/km"}}},
+	{name: "sample, two-stage, worn pads, purge, variable drive", file: sampleFile, settings: []setting{
+		{key: "cooler.kind", text: "two-stage"}, {key: "cooler.pad_condition", text: "0.8"},
+		{key: "cooler.water_care", text: "purge"}, {key: "cooler.lowest_speed", text: "0.3"}}},
+	{name: "Boise TMY3 at 2,840 ft", file: "tmy3-boise-id.csv", settings: []setting{
+		{key: "site.altitude", text: "2840ft", si: "865.632"}}},
+	{name: "Boise TMY3 as recorded, loose house, windows never open", file: "tmy3-boise-id.csv", settings: []setting{
+		{key: "house.heat_loss", text: "2.5 W/m2K"}, {key: "ac.windows_open", text: "no"},
+		{key: "cooler.cycles", text: "2"}, {key: "price.escalation", text: "0.02"},
+		{key: "price.cooler_life", text: "12 years"}, {key: "price.ac_life", text: "18 years"}}},
+	{name: "Phoenix EPW", file: "epw-phoenix-az.epw"},
+	{name: "Phoenix EPW, two-stage, single speed, no care of the water", file: "epw-phoenix-az.epw", settings: []setting{
+		{key: "cooler.kind", text: "two-stage"}, {key: "cooler.lowest_speed", text: "1"}, {key: "cooler.water_care", text: "none"},
+		{key: "cooler.indirect_effectiveness", text: "0.55"}, {key: "cooler.effectiveness", text: "0.85"}}},
+	{name: "Phoenix EPW, indirect, purge, stated design load", file: "epw-phoenix-az.epw", settings: []setting{
+		{key: "cooler.kind", text: "indirect"}, {key: "cooler.water_care", text: "purge"}, {key: "cooler.purge_interval", text: "0.5 h"},
+		{key: "cooler.sump", text: "30 L"}, {key: "house.design_load", text: "12000 W"}}},
+	{name: "Phoenix TMY3, a tight humidity limit, stated unit", file: "tmy3-phoenix-az.csv", settings: []setting{
+		{key: "house.humidity_limit", text: "0.5"}, {key: "ac.capacity", text: "9000 W"}, {key: "ac.eer2", text: "11.7"},
+		{key: "house.people", text: "6"}, {key: "house.infiltration", text: "0.9"}, {key: "ac.cycling", text: "0.25"}}},
+	{name: "Imperial EPW, below sea level", file: "epw-imperial-ca.epw"},
+	{name: "Leadville TMY3", file: "tmy3-leadville-co.csv"},
+	{name: "Leadville TMY3 moved down, lapse rate, low setpoint", file: "tmy3-leadville-co.csv", settings: []setting{
+		{key: "site.altitude", text: "1500 m"}, {key: "site.lapse_rate", text: "6.5 K/km"}, {key: "house.setpoint", text: "22 C"},
+		{key: "house.floor_area", text: "100 m2"}, {key: "cooler.airflow", text: "1.2 m3/s"}, {key: "cooler.fan_power", text: "400 W"}}},
+	{name: "Golden 2012, measured, leap year", file: "epw-golden-co-2012-measured.epw"},
+	{name: "Miami EPW, humid", file: "epw-miami-fl.epw"},
+	{name: "Houston TMY3, cool setpoint", file: "tmy3-houston-tx.csv", settings: []setting{{key: "house.setpoint", text: "24 C"}}},
+}
+
+func TestAgainstIndependentModel(t *testing.T) {
+	requirePython(t)
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			file := c.file
+			if file != sampleFile {
+				file = realFile(t, file)
+			}
+			against(t, file, c.settings)
+		})
+	}
+}
+
+// TestAgainstIndependentModelPlain takes away what the sample has, so that
+// eq. 5 and the dew point are compared too.
+func TestAgainstIndependentModelPlain(t *testing.T) {
+	requirePython(t)
+	text, err := os.ReadFile(sampleFile)
+	require.NoError(t, err)
+	for name, edit := range map[string]func(fields []string) []string{
+		"no pressure": func(f []string) []string { return []string{f[0], f[1], f[2], f[4]} },
+		"dew point": func(f []string) []string {
+			if f[0] == "time" {
+				return []string{"time", "temperature_c", "dew_point_c", "pressure_hpa", "ghi_wm2"}
+			}
+			v, err := strconv.ParseFloat(f[1], 64)
+			require.NoError(t, err)
+			return []string{f[0], f[1], strconv.FormatFloat(min(v-0.5, v*0.5-6), 'f', 2, 64), f[3], f[4]}
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			var b strings.Builder
+			for line := range strings.Lines(string(text)) {
+				if f := strings.Split(strings.TrimSpace(line), ","); len(f) == 5 {
+					line = strings.Join(edit(f), ",") + "\n"
+				}
+				b.WriteString(line)
+			}
+			file := filepath.Join(t.TempDir(), "edited.csv")
+			require.NoError(t, os.WriteFile(file, []byte(b.String()), 0o600))
+			against(t, file, nil)
+		})
+	}
+}
+
+// against runs both programs and compares every figure and every hour.
+func against(t *testing.T, file string, settings []setting) {
+	t.Helper()
+	t.Parallel()
+	ours, hours := runGo(t, file, settings)
+	theirs, theirHours := runPython(t, file, settings)
+	figures, worst := compareFigures(t, ours, theirs)
+	require.Greater(t, figures, 80, "figures compared")
+	w, rows := compareHours(t, hours, theirHours)
+	require.GreaterOrEqual(t, rows, 8760)
+	t.Logf("%d figures and %d hours, largest relative difference %.1e", figures, rows, max(worst, w))
+}
+
+func runGo(t *testing.T, file string, settings []setting) (figures, hours []byte) {
+	t.Helper()
+	series, err := weather.Open(file, weather.Options{Humidity: weather.PreferAuto})
+	require.NoError(t, err)
+	j := job.New()
+	for _, s := range settings {
+		require.NoError(t, j.Set(s.key, s.text))
+	}
+	require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation))
+	c, err := workbook.Compute(series, j, units.SI, "test")
+	require.NoError(t, err)
+	var f, h bytes.Buffer
+	require.NoError(t, c.WriteJSON(&f))
+	require.NoError(t, c.WriteHours(&h))
+	return f.Bytes(), h.Bytes()
+}
+
+func runPython(t *testing.T, file string, settings []setting) (figures, hours []byte) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(t.Context(), 2*time.Minute)
+	defer cancel()
+	table := filepath.Join(t.TempDir(), "hours.csv")
+	args := []string{"-B", "model.py", file, "--hours", table}
+	for _, s := range settings {
+		args = append(args, s.python())
+	}
+	out, err := exec.CommandContext(ctx, "python3", args...).Output()
+	var failed *exec.ExitError
+	if errors.As(err, &failed) {
+		t.Fatalf("model.py: %s", failed.Stderr)
+	}
+	require.NoError(t, err)
+	rows, err := os.ReadFile(table)
+	require.NoError(t, err)
+	return out, rows
+}
+
+// onlyOurs are figures that are no results of the model.
+var onlyOurs = map[string]bool{"evapbook": true, "notes": true, "site.name": true, "weather.file": true, "weather.format": true, "weather.sha256": true}
+
+func compareFigures(t *testing.T, ours, theirs []byte) (compared int, worst float64) {
+	t.Helper()
+	a, b := flat(t, ours), flat(t, theirs)
+	for path, v := range b {
+		w, ok := a[path]
+		if !ok {
+			t.Errorf("figure %s: model.py has %v, evapbook has none", path, v)
+			continue
+		}
+		d := difference(w, v, 1)
+		worst = max(worst, d)
+		if d > tolerance {
+			t.Errorf("figure %s: evapbook %v, model.py %v", path, w, v)
+		}
+		compared++
+	}
+	for path := range a {
+		if _, ok := b[path]; !ok && !onlyOurs[path] {
+			t.Errorf("figure %s: not in model.py", path)
+		}
+	}
+	return compared, worst
+}
+
+// scale is the size below which a difference in a column is absolute.
+func scale(column string) float64 {
+	switch column {
+	case "humidity_ratio", "supply_humidity_ratio":
+		return 1e-3
+	default:
+		return 1
+	}
+}
+
+func compareHours(t *testing.T, ours, theirs []byte) (worst float64, rows int) {
+	t.Helper()
+	a, b := table(t, ours), table(t, theirs)
+	require.Equal(t, b[0], a[0], "columns")
+	require.Len(t, a, len(b))
+	bad := 0
+	for i, row := range a[1:] {
+		for k, column := range a[0] {
+			d := difference(value(row[k]), value(b[i+1][k]), scale(column))
+			worst = max(worst, d)
+			if d > tolerance {
+				if bad++; bad <= 10 {
+					t.Errorf("%s, %s: evapbook %s, model.py %s", row[0], column, row[k], b[i+1][k])
+				}
+			}
+		}
+	}
+	if bad > 10 {
+		t.Errorf("%d cells differ in all", bad)
+	}
+	return worst, len(a) - 1
+}
+
+// difference is relative to the larger value, at least scale; texts and blanks
+// are the same or 1 apart.
+func difference(a, b any, scale float64) float64 {
+	x, isX := a.(float64)
+	y, isY := b.(float64)
+	switch {
+	case isX && isY:
+		return math.Abs(x-y) / max(math.Abs(x), math.Abs(y), scale)
+	case a == b:
+		return 0
+	default:
+		return 1
+	}
+}
+
+func value(text string) any {
+	if v, err := strconv.ParseFloat(text, 64); err == nil {
+		return v
+	}
+	return text
+}
+
+func table(t *testing.T, text []byte) [][]string {
+	t.Helper()
+	rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
+	require.NoError(t, err)
+	return rows
+}
+
+func flat(t *testing.T, text []byte) map[string]any {
+	t.Helper()
+	var root map[string]any
+	require.NoError(t, json.Unmarshal(text, &root))
+	all := map[string]any{}
+	var walk func(at map[string]any, path string)
+	walk = func(at map[string]any, path string) {
+		for key, v := range at {
+			if m, ok := v.(map[string]any); ok {
+				walk(m, path+key+".")
+			} else {
+				all[path+key] = v
+			}
+		}
+	}
+	walk(root, "")
+	return all
+}
+
+func requirePython(t *testing.T) {
+	t.Helper()
+	if _, err := exec.LookPath("python3"); err != nil {
+		t.Skip("SKIPPED: python3 is not installed; the independent model cannot run")
+	}
+}
+
+func realFile(t *testing.T, name string) string {
+	t.Helper()
+	path := filepath.Join(realFolder, name)
+	if _, err := os.Stat(path); err != nil {
+		t.Skipf("SKIPPED: %s is not there; the shared folder with real weather files is needed", path)
+	}
+	return path
+}
