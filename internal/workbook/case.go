@@ -54,5 +54,9 @@ func Compute(series *weather.Series, j *job.Job, sys units.System, version strin
 // Write writes the workbook.
 func (c *Case) Write(w io.Writer) error {
 	c.cells, c.passed = solveCells(c.Season), passedHours(c.Season)
-	return c.book().Write(w)
+	b, err := c.book()
+	if err != nil {
+		return err
+	}
+	return b.Write(w)
 }

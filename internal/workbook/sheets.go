@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"fmt"
+
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -11,7 +13,7 @@ type sheet struct {
 	name string
 	tab  string // colour
 	what string // one line, shown in the contents and under the title
-	lay  func(c *Case, p *page)
+	lay  func(c *Case, p *page) error
 }
 
 // sheets in tab order. Adding a sheet is one file and one line here.
@@ -19,29 +21,39 @@ var sheets []sheet
 
 func init() {
 	sheets = []sheet{
-		{"Answer", leaf, "What the cooler does here, on one page", (*Case).layAnswer},
-		{"Contents", leaf, "The sheets, with links", (*Case).layContents},
-		{"Inputs", "C9A227", "Everything that can be changed; change a yellow cell and the whole workbook follows", (*Case).layInputs},
+		{"Answer", leaf, "What the cooler does here, on one page", always((*Case).layAnswer)},
+		{"Contents", leaf, "The sheets, with links", always((*Case).layContents)},
+		{"Inputs", "C9A227", "Everything that can be changed; change a yellow cell and the whole workbook follows", always((*Case).layInputs)},
 		{"Money", colourRefrigerated, "What each way of cooling costs to buy, feed and keep", (*Case).layMoney},
-		{"Months", colourEvap, "The year by months", (*Case).layMonths},
-		{"Heatmap", colourEvap, "Supply, indoor temperature and uncovered hours by month and time of day", (*Case).layHeatmap},
-		{"Hotweeks", colourEvap, "The hottest, the dampest and the worst week, hour by hour", (*Case).layHotweeks},
-		{"Airchart", colourEvap, "Outdoor and supply air on the psychrometric chart", (*Case).layAirchart},
-		{"Bins", colourEvap, "The hours by outdoor dry bulb", (*Case).layBins},
-		{"Hours", colourEvap, "Every hour of the year", (*Case).layHours},
-		{"Cash", colourRefrigerated, "The cost of each way year by year", (*Case).layCash},
-		{"Totals", "8A8F94", "The headline figures in SI, each a named cell", (*Case).layTotals},
-		{"Design", "8A8F94", "The cooler at the design conditions, step by step, in SI", (*Case).layDesign},
-		{"Days", "8A8F94", "The year by days, in SI", (*Case).layDays},
-		{"Basis", "8A8F94", "What follows from the inputs before any hour is computed, in SI", (*Case).layBasis},
-		{"Working", "8A8F94", "Every step of every hour, in SI", (*Case).layWorking},
-		{"Weather", "C8B28A", "Where the weather came from and what was done to it", (*Case).layWeather},
-		{"Methods", "C8B28A", "Every equation with its source, limits and cautions", (*Case).layMethods},
+		{"Months", colourEvap, "The year by months", always((*Case).layMonths)},
+		{"Heatmap", colourEvap, "Supply, indoor temperature and uncovered hours by month and time of day", always((*Case).layHeatmap)},
+		{"Hotweeks", colourEvap, "The hottest, the dampest and the worst week, hour by hour", always((*Case).layHotweeks)},
+		{"Airchart", colourEvap, "Outdoor and supply air on the psychrometric chart", always((*Case).layAirchart)},
+		{"Bins", colourEvap, "The hours by outdoor dry bulb", always((*Case).layBins)},
+		{"Hours", colourEvap, "Every hour of the year", always((*Case).layHours)},
+		{"Cash", colourRefrigerated, "The cost of each way year by year", always((*Case).layCash)},
+		{"Water", colourEvap, "What the cooler drinks, what it costs, and water at the power plant", always((*Case).layWater)},
+		{"Whatif", colourVent, "Other coolers, pads, airflows and setpoints for this house, computed at writing", (*Case).layWhatif},
+		{"Totals", "8A8F94", "The headline figures in SI, each a named cell", always((*Case).layTotals)},
+		{"Design", "8A8F94", "The cooler at the design conditions, step by step, in SI", always((*Case).layDesign)},
+		{"Days", "8A8F94", "The year by days, in SI", always((*Case).layDays)},
+		{"Basis", "8A8F94", "What follows from the inputs before any hour is computed, in SI", always((*Case).layBasis)},
+		{"Working", "8A8F94", "Every step of every hour, in SI", always((*Case).layWorking)},
+		{"Weather", "C8B28A", "Where the weather came from and what was done to it", always((*Case).layWeather)},
+		{"Methods", "C8B28A", "Every equation with its source, limits and cautions", always((*Case).layMethods)},
+	}
+}
+
+// always is a layout that cannot fail.
+func always(lay func(*Case, *page)) func(*Case, *page) error {
+	return func(c *Case, p *page) error {
+		lay(c, p)
+		return nil
 	}
 }
 
 // book lays out all sheets.
-func (c *Case) book() *xlsx.Book {
+func (c *Case) book() (*xlsx.Book, error) {
 	site := c.Season.Job.Site.Name
 	b := &xlsx.Book{
 		Title:        "Evaporative cooling at " + site,
@@ -58,10 +70,12 @@ func (c *Case) book() *xlsx.Book {
 		p.Tab, p.Protect = s.tab, true
 		p.Print = c.print(s)
 		p.title(c.heading(s), s.what)
-		s.lay(c, p)
+		if err := s.lay(c, p); err != nil {
+			return nil, fmt.Errorf("sheet %s: %w", s.name, err)
+		}
 		p.setArea()
 	}
-	return b
+	return b, nil
 }
 
 // setArea gives the sheet a print area that holds everything on it. Programs
@@ -164,7 +178,7 @@ func (c *Case) layBasis(p *page) {
 	p.layConstants()
 }
 
-func (c *Case) layMoney(p *page) {
+func (c *Case) layMoney(p *page) error {
 	p.Cols = []float64{34, 16, 16, 16, 10, 8}
 	p.heads("A year at today's prices", wayTitle[money.Cooler], wayTitle[money.Refrigerated], wayTitle[money.Both], "", "")
 	for _, r := range c.moneyRows() {
@@ -184,6 +198,7 @@ func (c *Case) layMoney(p *page) {
 	p.scalars(c.studyScalars())
 	p.row++
 	c.moneyCharts(p)
+	return c.layTornado(p)
 }
 
 func (c *Case) layCash(p *page) {

@@ -1,0 +1,228 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/data/sample"
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/weather"
+)
+
+// The real sites of the recalculation: a cold high desert, a hot low one and a
+// hot high one; two file formats; both unit systems.
+var recalcSites = []struct {
+	name, file string
+	units      units.System
+	seed       uint64
+}{
+	{"Boise TMY3", "tmy3-boise-id.csv", units.IP, 1},
+	{"Phoenix EPW", "epw-phoenix-az.epw", units.SI, 2},
+	{"Albuquerque TMY3", "tmy3-albuquerque-nm.csv", units.IP, 3},
+}
+
+const casesPerSite = 5
+
+// readShared reads a real weather file; where it is not there the test says so
+// and is skipped.
+func readShared(t testing.TB, file string) *weather.Series {
+	t.Helper()
+	path := filepath.Join("..", "..", "..", "shared", "weather", file)
+	if _, err := os.Stat(path); err != nil {
+		if os.Getenv(office.NoSkip) == "1" {
+			t.Fatalf("%v (%s=1: not skipped)", err, office.NoSkip)
+		}
+		t.Skipf("SKIPPED: no real weather file %s beside the repository", file)
+	}
+	s, err := weather.Open(path, weather.Options{})
+	require.NoError(t, err)
+	return s
+}
+
+func readSample(t testing.TB) *weather.Series {
+	t.Helper()
+	r, name := sample.Open()
+	s, err := weather.Read(r, name, weather.Options{})
+	require.NoError(t, err)
+	return s
+}
+
+// heavy skips, loudly, what takes an office program and some seconds.
+func heavy(t testing.TB, programs ...office.Program) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("SKIPPED: -short leaves out what needs an office program and some seconds")
+	}
+	office.Require(t, programs...)
+}
+
+// compute runs the engine on the defaults with changes.
+func compute(t testing.TB, s *weather.Series, sys units.System, c changes) *Case {
+	t.Helper()
+	j := job.New()
+	require.NoError(t, c.state(j))
+	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation))
+	out, err := Compute(s, j, sys, "test")
+	require.NoError(t, err)
+	return out
+}
+
+// writeBook writes a case into a temporary file.
+func writeBook(t testing.TB, c *Case) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "book.xlsx")
+	f, err := os.Create(path)
+	require.NoError(t, err)
+	require.NoError(t, c.Write(f))
+	require.NoError(t, f.Close())
+	return path
+}
+
+func readBook(t testing.TB, path string) *office.Book {
+	t.Helper()
+	b, err := office.ReadBook(path)
+	require.NoError(t, err)
+	return b
+}
+
+// As written, each formula worked out by LibreOffice is the engine's value
+// beside it to a billionth.
+func TestRecalculationAsWritten(t *testing.T) {
+	heavy(t, office.LibreOffice)
+	for _, c := range []struct {
+		name   string
+		series func(t testing.TB) *weather.Series
+		units  units.System
+	}{
+		{"sample IP", readSample, units.IP},
+		{"Phoenix SI", func(t testing.TB) *weather.Series { return readShared(t, "epw-phoenix-az.epw") }, units.SI},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s, err := office.Open(writeBook(t, compute(t, c.series(t), c.units, nil)))
+			require.NoError(t, err)
+			defer s.Close()
+			report, err := s.Check(office.DefaultTolerance)
+			require.NoError(t, err)
+			require.Greater(t, report.Formulas(), 500_000, "the book has a formula in every cell of every hour")
+			t.Log(report)
+			if n := len(report.Failures()); n > 0 {
+				t.Errorf("%d of %d formula cells differ", n, report.Formulas())
+			}
+		})
+	}
+}
+
+// changedTolerance is what editing a cell may differ from running again: a
+// millionth, as the promise says. Cells below the floor are differences of
+// equal numbers.
+var changedTolerance = office.Tolerance{Relative: 1e-6, Floor: 1e-9}
+
+// recalcResult is a line of the table in docs/recalculation.md.
+type recalcResult struct {
+	site    string
+	units   units.System
+	changes changes
+	report  *office.Report
+	inputs  int     // cells changed
+	seconds float64 // from the change to the last figure
+}
+
+// Changing inputs in the open workbook gives the figures that running the
+// engine with those inputs gives, in every formula cell of the book.
+func TestRecalculationChangedInputs(t *testing.T) {
+	heavy(t, office.LibreOffice)
+	var results []recalcResult
+	for _, site := range recalcSites {
+		t.Run(site.name, func(t *testing.T) {
+			series := readShared(t, site.file)
+			base := compute(t, series, site.units, nil)
+			s, err := office.Open(writeBook(t, base))
+			require.NoError(t, err)
+			defer s.Close()
+			for k := range casesPerSite {
+				c := draw(site.seed, k, series.Station.Elevation)
+				t.Run(fmt.Sprint(k+1), func(t *testing.T) {
+					r := recalcCase(t, s, base, c)
+					r.site, r.units = site.name, site.units
+					results = append(results, r)
+				})
+			}
+		})
+	}
+	writeTable(t, results)
+}
+
+// recalcCase types the changes into the open workbook and compares it with one
+// written for them.
+func recalcCase(t *testing.T, s *office.Session, base *Case, c changes) recalcResult {
+	fresh := compute(t, base.Series, base.Units, c)
+	want := readBook(t, writeBook(t, fresh))
+	dropWritingNotes(want)
+
+	cells := c.cells(base.Units, base.Season.Job)
+	start := time.Now()
+	require.NoError(t, s.Reset())
+	require.NoError(t, s.Set(cells))
+	require.NoError(t, s.Recalculate())
+	figures, err := s.Names("Out_hours_held", "B_inputs_changed")
+	require.NoError(t, err)
+	seconds := time.Since(start).Seconds()
+	got, err := s.Formulas()
+	require.NoError(t, err)
+
+	report := office.Compare(want, "LibreOffice", got, changedTolerance)
+	flips := thresholdHours(fresh)
+	for _, d := range report.Failures() {
+		if len(flips) > 0 {
+			t.Logf("hours within 1e-6 of a threshold: %v", flips)
+		}
+		t.Errorf("%s\n%v", c, d)
+		if t.Failed() && len(report.Failures()) > 20 {
+			t.Fatalf("%d cells differ:\n%v", len(report.Failures()), report)
+		}
+	}
+	require.EqualValues(t, len(cells), figures["B_inputs_changed"], "the line that counts changed inputs")
+	return recalcResult{changes: c, report: report, inputs: len(cells), seconds: seconds}
+}
+
+// dropWritingNotes leaves out of the comparison what is about the act of
+// writing, and so cannot follow: which inputs differ from those at writing,
+// and the lines that say so.
+func dropWritingNotes(b *office.Book) {
+	for _, s := range b.Sheets {
+		kept := s.Cells[:0]
+		for _, c := range s.Cells {
+			if strings.Contains(c.Formula, "B_inputs_changed") || s.Name == "Inputs" && (c.Ref.Col == inChanged || strings.Contains(c.Formula, `"changed"`)) {
+				continue
+			}
+			kept = append(kept, c)
+		}
+		s.Cells = kept
+	}
+}
+
+// thresholdHours lists the hours whose outcome hangs on less than a millionth.
+func thresholdHours(c *Case) (rows []int) {
+	near := func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }
+	set, limit := c.Season.House.Setpoint, c.Season.House.HumidityLimit
+	for i := range c.Season.Hours {
+		h := &c.Season.Hours[i]
+		if h.Outcome == season.Missing {
+			continue
+		}
+		if near(h.Load, 0) || near(h.Vent.Full, set) || near(h.Vent.RelHum, limit) || near(h.Evap.Full, set) || near(h.Evap.RelHum, limit) {
+			rows = append(rows, i)
+		}
+	}
+	return rows
+}

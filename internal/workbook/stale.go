@@ -1,0 +1,21 @@
+package workbook
+
+import "github.com/evapbook/evapbook/internal/xlsx"
+
+// The two states of figures that were computed when the workbook was written
+// and cannot follow the input cells.
+const (
+	asWritten = "Computed when the workbook was written. The inputs are still as they were."
+	stale     = "THE INPUTS HAVE CHANGED SINCE THIS WAS COMPUTED. The figures below do not follow: write the workbook anew."
+)
+
+// computedAtWriting puts a line over figures that are not live; it turns into
+// a warning as soon as any input differs from that at writing.
+func (p *page) computedAtWriting(cols int) {
+	row := p.row
+	p.text(asWritten, `IF(B_inputs_changed=0,"`+asWritten+`","`+stale+`")`, cols, 1, styleSmall)
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{
+		Range: xlsx.RangeRef(row, 1, row, cols), When: "B_inputs_changed>0",
+		Style: xlsx.Style{Bold: true, Color: "9A3412", Fill: warnFill},
+	})
+}

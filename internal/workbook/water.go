@@ -1,0 +1,125 @@
+package workbook
+
+import (
+	"fmt"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// sumpLimit is the hardness in mg/L (as calcium carbonate) to which sump water
+// may concentrate, and hardness the make-up waters shown. Source: water-
+// treatment article on cycles of concentration (300 mg/L make-up and a limit
+// of 600 mg/L give 2 cycles); the grades are common practice, no source.
+const sumpLimit = 600
+
+var hardness = []struct {
+	mgL  float64
+	name string
+}{{50, "soft"}, {100, "slightly hard"}, {150, "moderately hard"}, {200, "hard"}, {300, "very hard"}, {400, "very hard"}}
+
+func (c *Case) layWater(p *page) {
+	p.Cols = []float64{46, 16, 16, 16, 16, 8}
+	c.layWaterUse(p)
+	c.layWaterPlaces(p)
+	c.layHardness(p)
+	p.Print.FitHeight = 1
+}
+
+// waterLine is a line of label, live value in SI and remark.
+type waterLine struct {
+	label   string
+	kind    units.Kind
+	formula string
+	value   float64
+	remark  string
+}
+
+func (c *Case) layWaterUse(p *page) {
+	s, t := c.Season, &c.Season.Totals
+	use := t.Water
+	perDay := 0.0
+	if use.DaysOfUse > 0 {
+		perDay = s.WaterTotal(use) / float64(use.DaysOfUse)
+	}
+	bleed := 1.0
+	if s.Bleeding() {
+		bleed = s.Job.Cooler.Cycles / (s.Job.Cooler.Cycles - 1)
+	}
+	p.section("What the cooler takes", 6)
+	for _, l := range []waterLine{
+		{"Evaporated in a season", units.Volume, "Out_water_evaporated_l", use.Evaporated, "cools the air"},
+		{"Bled or purged", units.Volume, "Out_water_bleed_l", use.Drained(s.Job.Cooler), "carries minerals away"},
+		{"In all", units.Volume, "Out_water_total_l", s.WaterTotal(use), ""},
+		{"Per day of use", units.Volume, "IF(Out_water_days_of_use=0,0,Out_water_total_l/Out_water_days_of_use)", perDay, "mean over the days the pump runs"},
+		{"Peak day", units.Volume, "Out_water_peak_day_l", t.PeakDayWater, ""},
+		{"Peak hour, evaporated", units.WaterFlow, "Out_water_peak_hour_l", t.PeakHourWater, ""},
+		{"Peak hour with bleed", units.WaterFlow, `Out_water_peak_hour_l*IF(In_cooler_water_care="bleed",Si_cooler_cycles/(Si_cooler_cycles-1),1)`, t.PeakHourWater * bleed, "what the supply line has to bring"},
+		{"Cost a year, sewer included where billed", units.Money, "M_cooler_water", c.Money.Options[money.Cooler].WaterCost, "at the stated prices"},
+	} {
+		u := l.kind.Unit(c.Units)
+		p.SetRow(p.row, 1,
+			xlsx.Cell{Value: l.label, Style: styleLabel},
+			xlsx.Cell{Value: display(u, l.value), Formula: displayFormula(u, l.formula), Style: numberStyle(u.Format)},
+			xlsx.Cell{Value: u.Symbol, Style: styleLabel},
+			xlsx.Cell{Value: l.remark, Style: styleQuiet})
+		p.row++
+	}
+	p.text("Metered homes with evaporative coolers in Phoenix took 66 gal (250 L) a day over a 214-day season, those with bleed nearly half as much again as those without (Karpiscak et al., Journal AWWA 90(4), 1998). Thermostat habits move these figures more than anything else.", "", 6, 3, styleSmall)
+	p.row++
+}
+
+// layWaterPlaces sets water at the house beside water at the power plant.
+func (c *Case) layWaterPlaces(p *page) {
+	u := units.Volume.Unit(c.Units)
+	p.section("Water here and at the power plant, "+u.Symbol+" a year", 6)
+	p.heads("", "At the house", "At the plant", "Together")
+	first := p.row
+	number := numberStyle("#,##0")
+	for w := money.Cooler; w < money.Ways; w++ {
+		o := &c.Money.Options[w]
+		here, plant := "M_"+w.String()+"_water_l", "M_"+w.String()+"_plant_water"
+		p.SetRow(p.row, 1,
+			xlsx.Cell{Value: wayTitle[w], Style: styleLabel},
+			xlsx.Cell{Value: u.FromSI(o.Yearly.Water), Formula: displayFormula(u, here), Style: number},
+			xlsx.Cell{Value: u.FromSI(o.PlantWater), Formula: displayFormula(u, plant), Style: number},
+			xlsx.Cell{Value: u.FromSI(o.Yearly.Water + o.PlantWater), Formula: displayFormula(u, here+"+"+plant), Style: number})
+		p.row++
+	}
+	value, formula := new(sentence).say("Plant water at ").quantity(c.Units, units.WaterPerEnergy, "Si_plant_water", c.Season.Job.Plant.Water, 2).
+		say(": thermal plants alone, United States mean (NREL/TP-550-33905, 2003). With reservoir evaporation it is several times that; state plant.water for the grid in question.").done()
+	p.text(value, formula, 6, 2, styleSmall)
+	p.row++
+	rows := func(col string) string { return fmt.Sprintf("Water!$%[1]s$%[2]d:$%[1]s$%[3]d", col, first, first+int(money.Ways)-1) }
+	p.chartRow(735, &xlsx.Chart{Title: "Water here and at the power plant", Kind: xlsx.Bars, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: u.Symbol + " a year", NumFmt: "#,##0"}, X: xlsx.Axis{Reverse: true},
+		Alt: "Bars: water at the house and at the power plant for the cooler, refrigeration and both",
+		Series: []xlsx.Series{
+			{Name: "at the house", X: rows("A"), Y: rows("B"), Color: colourEvap},
+			{Name: "at the power plant", X: rows("A"), Y: rows("C"), Color: "8A8F94"},
+		}})
+}
+
+// layHardness turns make-up hardness into cycles, bleed and minerals.
+func (c *Case) layHardness(p *page) {
+	vol, mass := units.Volume.Unit(c.Units), units.Mass.Unit(c.Units)
+	e := c.Season.Totals.Water.Evaporated
+	p.section("Hard water: how much to bleed", 6)
+	p.heads("Hardness of the supply, mg/L as calcium carbonate", "", "Cycles", "Bleed, "+vol.Symbol, "In all, "+vol.Symbol, "Minerals, "+mass.Symbol)
+	for _, h := range hardness {
+		cycles := sumpLimit / h.mgL
+		bleed := job.Cooler{WaterCare: job.Bleed, Cycles: cycles}
+		w := c.Season.Totals.Water
+		row := p.row
+		ref := func(col int) string { return xlsx.CellRef(row, col) }
+		p.SetRow(row, 1,
+			xlsx.Cell{Value: h.mgL, Style: numberStyle("0")}, xlsx.Cell{Value: h.name, Style: styleLabel},
+			xlsx.Cell{Value: cycles, Formula: num(sumpLimit) + "/" + ref(1), Style: numberStyle("0.0")},
+			xlsx.Cell{Value: vol.FromSI(w.Drained(bleed)), Formula: displayFormula(vol, "Out_water_evaporated_l/("+ref(3)+"-1)"), Style: numberStyle("#,##0")},
+			xlsx.Cell{Value: vol.FromSI(w.Total(bleed)), Formula: displayFormula(vol, "Out_water_evaporated_l*"+ref(3)+"/("+ref(3)+"-1)"), Style: numberStyle("#,##0")},
+			xlsx.Cell{Value: mass.FromSI(e * h.mgL / 1e6), Formula: displayFormula(mass, "Out_water_evaporated_l*"+ref(1)+"/1000000"), Style: numberStyle("0.0")})
+		p.row++
+	}
+	p.text(fmt.Sprintf("Cycles are those at which the sump reaches %d mg/L (worked example of a water-treatment article: 300 mg/L gives 2 cycles). Minerals are what the evaporated water leaves behind in a season: bleed has to carry it off, or it stays as scale on the pads.", sumpLimit), "", 6, 3, styleSmall)
+}
