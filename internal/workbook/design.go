@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/psychro"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -46,5 +47,14 @@ func (c *Case) designColumns(rows []designRow) []column {
 		{key: "t1", band: "Cooler", title: "After the indirect stage", kind: units.Temperature, eq: 10, formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])", value: func(i int) any { return rows[i].air.Supply.T1 }},
 	}
 	cols = append(cols, newtonColumns("y", "[t1]", secondStartFormula, "Wet bulb after the indirect stage", func(i int) *newton { return &rows[i].solved })...)
-	return append(cols, coolerColumns(func(i int) float64 { return rows[i].air.Outdoor.P }, func(i int) float64 { return rows[i].air.Supply.WetBulb1 }, out)...)
+	return append(cols, coolerColumns(func(i int) float64 { return rows[i].air.Outdoor.P }, func(i int) float64 { return c.enteringPads(&rows[i]) }, out)...)
+}
+
+// enteringPads is the wet bulb the cells of [tb] find. The engine leaves it
+// alone where there are no pads; the cells work it out all the same.
+func (c *Case) enteringPads(r *designRow) float64 {
+	if c.Season.Cooler.Kind == job.Direct {
+		return r.air.WetBulb
+	}
+	return min(r.solved.last, r.air.Supply.T1)
 }
