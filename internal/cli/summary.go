@@ -35,7 +35,7 @@ func summarise(w io.Writer, c *workbook.Case, path string) error {
 		show(units.Temperature, d.Value), show(units.Temperature, d.Coincident), show(units.Temperature, s.Design.DryBulb[climate.One].Supply.T))
 	line("Water: %s in the season, %s on the peak day.", show(units.Volume, s.WaterTotal(t.Water)), show(units.Volume, t.PeakDayWater))
 	cool, ref := &c.Money.Options[money.Cooler], &c.Money.Options[money.Refrigerated]
-	line("Electricity: %s, against %s for refrigeration of %s.", show(units.Energy, t.CoolerKWh), show(units.Energy, t.RefKWh), show(units.Capacity, s.AC.Capacity))
+	line("Electricity: %s, against %s for refrigeration of %s.", show(units.Energy, t.CoolerKWh), show(units.Energy, t.RefKWh), capacity(s.AC.Capacity, sys))
 	line("Running cost a year: %s, against %s.", show(units.Money, cool.Total()), show(units.Money, ref.Total()))
 	for _, n := range c.Notes() {
 		line("Note: %s.", n)
@@ -44,6 +44,14 @@ func summarise(w io.Writer, c *workbook.Case, path string) error {
 	line("Workbook: %s", path)
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// capacity is shown in tons or kilowatts, as the trade does.
+func capacity(w float64, sys units.System) string {
+	if sys == units.IP {
+		return units.Capacity.Show(w, sys)
+	}
+	return units.PowerKW.Show(w/1000, sys)
 }
 
 func count(n int) string { return units.Count.Show(float64(n), units.SI) }

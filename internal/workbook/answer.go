@@ -1,11 +1,15 @@
 package workbook
 
 import (
+	"cmp"
+	"fmt"
+	"os"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
@@ -42,35 +46,86 @@ func (c *Case) verdict() (value, formula string) {
 // answerCols is the width of the page in columns.
 const answerCols = 8
 
-func (c *Case) layAnswer(p *page) {
+func (c *Case) layAnswer(p *page) error {
 	for range answerCols {
 		p.Cols = append(p.Cols, 11.7)
 	}
 	p.Print.FitHeight = 1
 	p.Print.CentreAcross = true
-	c.answerHead(p)
+	if err := c.answerHead(p); err != nil {
+		return err
+	}
 	c.answerTiles(p)
 	c.answerUncovered(p)
 	c.answerCharts(p)
 	p.section("Read this too", answerCols)
 	for _, n := range c.answerNotes() {
-		p.text(n, "", answerCols, 1+len(n)/118, styleSmall)
+		p.text(n, "", answerCols, 1+len(n)/125, styleSmall)
 	}
+	return nil
 }
 
-func (c *Case) answerHead(p *page) {
+// answerHead is the top of the page: for whom, where, and the verdict.
+func (c *Case) answerHead(p *page) error {
+	if err := c.layLogo(p); err != nil {
+		return err
+	}
+	for _, line := range c.proposalLines() {
+		p.text(line, "", answerCols, 1, styleLine)
+	}
 	value, formula := c.placeLine().done()
 	p.text(value, formula, answerCols, 1, styleQuiet)
 	value, formula = c.coolerLine().done()
 	p.text(value, formula, answerCols, 1, styleQuiet)
 	p.row++
 	v, f := c.verdict()
-	p.Set(p.row, 1, xlsx.Cell{Value: v, Formula: f, Style: xlsx.Style{Bold: true, Size: sizeBig, Color: leaf}})
-	p.Height(p.row, 26)
-	p.row++
+	p.text(v, f, answerCols, 2, xlsx.Style{Bold: true, Size: sizeBig, Color: paper, Fill: leaf, Indent: 1, VAlign: xlsx.Middle, HAlign: xlsx.Left})
+	banner := xlsx.RangeRef(p.row-1, 1, p.row-1, answerCols)
+	first := "$" + xlsx.CellRef(p.row-1, 1)
+	for _, grade := range [][2]string{{"Poor fit", colourWarm}, {"Fit with limits", "B7791F"}} {
+		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: banner, When: first + `="` + grade[0] + `"`, Style: xlsx.Style{Color: paper, Fill: grade[1], Bold: true}})
+	}
 	value, formula = c.verdictLine().done()
 	p.text(value, formula, answerCols, 3, styleText)
 	p.row++
+	return nil
+}
+
+// proposalLines say who the page is for, as far as that was stated.
+func (c *Case) proposalLines() []string {
+	pr := c.Season.Job.Proposal
+	var lines []string
+	who := ""
+	if pr.PreparedFor != "" {
+		who = "Prepared for " + pr.PreparedFor
+	}
+	if pr.PreparedBy != "" {
+		who = strings.TrimSpace(who + " by " + pr.PreparedBy)
+	}
+	if pr.Date != "" {
+		who = strings.TrimPrefix(who+", "+pr.Date, ", ")
+	}
+	if who != "" {
+		lines = append(lines, strings.ToUpper(who[:1])+who[1:])
+	}
+	if pr.Note != "" {
+		lines = append(lines, pr.Note)
+	}
+	return lines
+}
+
+// layLogo puts the proposal's logo at the top right of the page.
+func (c *Case) layLogo(p *page) error {
+	path := c.Season.Job.Proposal.Logo
+	if path == "" {
+		return nil
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return fmt.Errorf("proposal.logo: %w", err)
+	}
+	p.Images = append(p.Images, xlsx.Image{Row: 1, Col: answerCols - 1, Height: 56, Data: data, Alt: "Logo of " + cmp.Or(c.Season.Job.Proposal.PreparedBy, "the maker of this proposal")})
+	return nil
 }
 
 func (c *Case) placeLine() *sentence {
@@ -89,10 +144,7 @@ func (c *Case) pressureDigits() int {
 
 func (c *Case) coolerLine() *sentence {
 	j := c.Season.Job
-	s := new(sentence).say("A ")
-	s.words.WriteString(string(j.Cooler.Kind))
-	s.formula = append(s.formula, "In_cooler_kind")
-	return s.say(" cooler of ").quantity(c.Units, units.Airflow, "Si_cooler_airflow", j.Cooler.Airflow, c.airflowDigits()).
+	return new(sentence).say("A ").word("In_cooler_kind", string(j.Cooler.Kind)).say(" cooler of ").quantity(c.Units, units.Airflow, "Si_cooler_airflow", j.Cooler.Airflow, c.airflowDigits()).
 		say(" in a house of ").quantity(c.Units, units.Area, "Si_house_floor_area", j.House.FloorArea, 0).
 		say(" kept at ").quantity(c.Units, units.Temperature, "Si_house_setpoint", j.House.Setpoint, 1).
 		say(" and at most ").percent("Si_house_humidity_limit", j.House.HumidityLimit).say(" relative humidity")
@@ -137,7 +189,7 @@ func (c *Case) tiles() []tile {
 		make("Hours held", say().percent("IF(Out_hours_need=0,0,Out_coverage_held)", held),
 			say().number("Out_hours_held", float64(t.Hours.Held()), 0).say(" of ").number("Out_hours_need", float64(t.Hours.Need()), 0)),
 		make("Hours not covered", say().number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0),
-			say().number("Out_hours_damp", float64(t.Hours[4]), 0).say(" too damp, ").number("Out_hours_warm", float64(t.Hours[5]), 0).say(" too warm")),
+			say().number("Out_hours_damp", float64(t.Hours[season.Damp]), 0).say(" too damp, ").number("Out_hours_warm", float64(t.Hours[season.Warm]), 0).say(" too warm")),
 		make("Supply air, hot design day", say().quantity(c.Units, units.Temperature, "Out_design_supply_1pct_c", s.Design.DryBulb[climate.One].Supply.T, 0),
 			say().say("outdoors ").quantity(c.Units, units.Temperature, "Out_design_db_1pct_c", s.Climate.Design.DryBulb[climate.One].Value, 0).say(" (1 %)")),
 		make("Water in a season", say().quantity(c.Units, units.Volume, "Out_water_total_l", s.WaterTotal(t.Water), 0),
@@ -176,22 +228,32 @@ func (c *Case) answerTiles(p *page) {
 func (c *Case) answerUncovered(p *page) {
 	s, t := c.Season, &c.Season.Totals
 	p.section("What it does not cover", answerCols)
-	line := new(sentence).number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).say(" hours a year, up to ").
+	line := new(sentence).number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).say(" hours a year, most of them in ").
+		word("Out_uncovered_worst_month", c.worstMonth()).say("; up to ").
 		number("Out_uncovered_longest_run_h", float64(t.LongestRun), 0).say(" in a row and ").
 		number("Out_uncovered_worst_week_h", float64(c.worstWeek()), 0).say(" in the worst seven days. The house then reaches ").
 		quantity(c.Units, units.Temperature, "Out_uncovered_hottest_indoor_c", t.HottestIndoor, 1).say(" at the hottest and ").
-		percent("Out_uncovered_dampest_indoor", min(1, t.DampestIndoor)).say(" relative humidity at the dampest.")
+		percent("Out_uncovered_dampest_indoor", min(1, t.DampestIndoor)).say(" relative humidity at the dampest; supply air in that week gets as warm as ").
+		quantity(c.Units, units.Temperature, "Out_uncovered_worst_week_supply_c", c.worstWeekSupply(), 0).say(".")
 	value, formula := line.done()
-	p.text(value, formula, answerCols, 2, styleWarn)
+	p.text(value, formula, answerCols, 3, styleWarn)
 	line = new(sentence).say("Counting temperature alone it holds ").
-		percent("IF(Out_hours_need=0,0,Out_coverage_temperature)", float64(t.Hours.Held()+t.Hours[4])/float64(max(1, t.Hours.Need()))).
+		percent("IF(Out_hours_need=0,0,Out_coverage_temperature)", float64(t.Hours.Held()+t.Hours[season.Damp])/float64(max(1, t.Hours.Need()))).
 		say(" of the hours; counted by load, ").percent("IF(Out_hours_need=0,0,Out_coverage_load)", t.HeldLoad/max(1e-9, t.Load)).
 		say("; above the setpoint remain ").quantity(c.Units, units.DegreeHours, "Out_degree_hours_over", t.Over, 0).
-		say(". Refrigeration sized at ").quantity(c.Units, units.Capacity, "Out_ac_capacity_w", s.AC.Capacity, 1).
-		say(" would miss ").number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).say(" hours.")
+		say(". Refrigeration of ")
+	c.capacity(line).say(" would fall short in ").number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).say(" hours.")
 	value, formula = line.done()
 	p.text(value, formula, answerCols, 2, styleText)
 	p.row++
+}
+
+// capacity adds the rated capacity of refrigeration in the unit of the trade.
+func (c *Case) capacity(s *sentence) *sentence {
+	if c.Units == units.IP {
+		return s.quantity(c.Units, units.Capacity, "Out_ac_capacity_w", c.Season.AC.Capacity, 1)
+	}
+	return s.quantity(c.Units, units.PowerKW, "Out_ac_capacity_w/1000", c.Season.AC.Capacity/1000, 1)
 }
 
 // answerNotes are the notes and cautions of the first page.

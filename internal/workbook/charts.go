@@ -105,9 +105,8 @@ func (c *Case) monthCharts(p *page) {
 			{Name: "cooling", X: "[Months.month:]", Y: "[Months.cdd:]", Color: colourWarm},
 			{Name: "heating", X: "[Months.month:]", Y: "[Months.hdd:]", Color: "8A8F94"},
 		}}
-	p.chartRow(480, outcomeChart(), days)
-	p.chartRow(480, water, energy)
-	p.chartRow(480, peak, degree)
+	p.chartRow(480, outcomeChart(), days, water)
+	p.chartRow(480, energy, peak, degree)
 }
 
 func (c *Case) monthColumns(title, unit string, keys ...string) *xlsx.Chart {

@@ -86,6 +86,9 @@ func (c *Case) coverageFigures() []Figure {
 		{Path: "degree_hours_over", Label: "Degree-hours above the setpoint", Kind: units.DegreeHours, Value: t.Over, formula: "SUM([Working.over:])"},
 		{Path: "uncovered.longest_run_h", Label: "Longest uncovered run", Kind: units.Duration, Value: t.LongestRun, formula: "MAX([Working.run:])"},
 		{Path: "uncovered.worst_week_h", Label: "Uncovered hours in the worst seven days", Kind: units.Count, Value: c.worstWeek(), formula: "MAX([Days.week:])"},
+		{Path: "uncovered.worst_month", Label: "Month with most uncovered hours", Kind: units.Text, Value: c.worstMonth(), formula: `IF(Out_hours_uncovered=0,"none",INDEX([Months.month:],MATCH(MAX([Months.uncovered:]),[Months.uncovered:],0)))`},
+		{Path: "uncovered.worst_week_supply_c", Label: "Warmest supply in the worst seven days", Kind: units.Temperature, Value: c.worstWeekSupply(),
+			formula: "MAX(INDEX([Days.supply:]," + worstDay + "):INDEX([Days.supply:],MIN(" + worstDay + "+6,ROWS([Days.supply:]))))", note: "of the first week if none is uncovered"},
 		{Path: "uncovered.hottest_indoor_c", Label: "Hottest indoors", Kind: units.Temperature, Value: t.HottestIndoor, formula: "Si_house_setpoint+MAX([Working.over:])"},
 		{Path: "uncovered.dampest_indoor", Label: "Highest indoor humidity", Kind: units.Share, Value: min(1, t.DampestIndoor), formula: "MIN(1,MAX(0,MAX([Working.indoor_rh:])))", note: "saturated where the balance would go beyond"},
 	}
@@ -96,6 +99,30 @@ func (c *Case) worstWeek() int {
 		return c.Season.Days[i].Week
 	}
 	return 0
+}
+
+// worstDay is the place in Days of the first day of the worst seven.
+const worstDay = "MATCH(Out_uncovered_worst_week_h,[Days.week:],0)"
+
+func (c *Case) worstMonth() string {
+	best, name := 0, None
+	for m := range c.Season.Months {
+		if n := c.Season.Months[m].Hours.Uncovered(); n > best {
+			best, name = n, monthName(m)
+		}
+	}
+	return name
+}
+
+func (c *Case) worstWeekSupply() float64 {
+	first := max(0, c.Season.Totals.WorstWeek)
+	warmest := math.Inf(-1)
+	for d := first; d < min(first+season.WeekDays, len(c.Season.Days)); d++ {
+		if s := c.Season.Days[d].MaxSupply; s > warmest { // days without weather are NaN
+			warmest = s
+		}
+	}
+	return warmest
 }
 
 func (c *Case) waterFigures() []Figure {

@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"strconv"
-	"time"
 
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -95,7 +94,7 @@ func (c *Case) layMap(p *page, m heatmap, hours [12][24][]int) {
 	}
 	style := xlsx.Style{Size: sizeSmall, Color: ink, NumFmt: format, HAlign: xlsx.Centre, Border: xlsx.Box(xlsx.Hair, "FFFFFF")}
 	for month := range 12 {
-		p.Set(p.row, 1, xlsx.Cell{Value: time.Month(month + 1).String()[:3], Style: styleHead})
+		p.Set(p.row, 1, xlsx.Cell{Value: monthName(month), Style: styleHead})
 		for h := range 24 {
 			p.Set(p.row, 2+h, xlsx.Cell{
 				Value:   display(u, m.value(hours[month][h])),

@@ -34,7 +34,7 @@ func (c *Case) monthsColumns() []column {
 		return column{key: o.String(), title: title, kind: units.Count, formula: "SUM({" + o.String() + "})", value: func(i int) any { return month(i).Hours[o] }}
 	}
 	cols := []column{
-		{key: "month", band: "Month", title: "Month", kind: units.Text, always: true, value: func(i int) any { return time.Month(i + 1).String()[:3] }},
+		{key: "month", band: "Month", title: "Month", kind: units.Text, always: true, value: func(i int) any { return monthName(i) }},
 		withBand(hours(season.Vent, "Vent"), "Hours"), hours(season.Evap, "Evap"), hours(season.Damp, "Damp"), hours(season.Warm, "Warm"),
 		{key: "need", title: "Need cooling", kind: units.Count, formula: "[vent]+[evap]+[damp]+[warm]", value: func(i int) any { return month(i).Hours.Need() }},
 		{key: "uncovered", title: "Not covered", kind: units.Count, formula: "[damp]+[warm]", value: func(i int) any { return month(i).Hours.Uncovered() }},
@@ -57,6 +57,9 @@ func (c *Case) monthsColumns() []column {
 	}
 	return cols
 }
+
+// monthName is the short name of a month counted from 0.
+func monthName(i int) string { return time.Month(i + 1).String()[:3] }
 
 func (c *Case) monthMax(month int, value func(day int) float64) any {
 	found := false

@@ -50,7 +50,7 @@ func (p *page) scalars(list []scalar) {
 		p.SetRow(p.row, 1,
 			xlsx.Cell{Value: s.label, Style: styleLabel},
 			xlsx.Cell{Value: s.value, Formula: s.formula, Style: numberStyle(u.Format), Name: s.name},
-			xlsx.Cell{Value: u.Symbol, Style: styleLabel},
+			xlsx.Cell{Value: u.Symbol, Style: styleSymbol},
 			xlsx.Cell{Value: equation(s.eq), Style: styleQuiet},
 			xlsx.Cell{Value: s.name, Style: styleQuiet},
 			xlsx.Cell{Value: s.note, Style: styleQuiet},

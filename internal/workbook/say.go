@@ -29,6 +29,13 @@ func (s *sentence) number(expr string, v float64, decimals int) *sentence {
 	return s
 }
 
+// word adds a live text.
+func (s *sentence) word(expr, text string) *sentence {
+	s.words.WriteString(text)
+	s.formula = append(s.formula, expr)
+	return s
+}
+
 // percent adds a live share as a whole percentage.
 func (s *sentence) percent(expr string, v float64) *sentence {
 	return s.number(expr+"*100", v*100, 0).say(" %")

@@ -21,7 +21,7 @@ var sheets []sheet
 
 func init() {
 	sheets = []sheet{
-		{"Answer", leaf, "What the cooler does here, on one page", always((*Case).layAnswer)},
+		{"Answer", leaf, "What the cooler does here, on one page", (*Case).layAnswer},
 		{"Contents", leaf, "The sheets, with links", always((*Case).layContents)},
 		{"Inputs", "C9A227", "Everything that can be changed; change a yellow cell and the whole workbook follows", always((*Case).layInputs)},
 		{"Money", colourRefrigerated, "What each way of cooling costs to buy, feed and keep", (*Case).layMoney},
@@ -161,7 +161,7 @@ func (c *Case) layTotals(p *page) {
 		p.SetRow(p.row, 1,
 			xlsx.Cell{Value: f.Label, Style: styleLabel},
 			xlsx.Cell{Value: f.Value, Formula: f.formula, Style: numberStyle(u.Format), Name: f.Name()},
-			xlsx.Cell{Value: u.Symbol, Style: styleLabel},
+			xlsx.Cell{Value: u.Symbol, Style: styleSymbol},
 			xlsx.Cell{Value: f.Name(), Style: styleQuiet},
 			xlsx.Cell{Value: f.note, Style: styleQuiet},
 		)
@@ -187,7 +187,7 @@ func (c *Case) layMoney(p *page) error {
 		for w := range r.formula {
 			p.Set(p.row, 2+w, xlsx.Cell{Value: r.value[w], Formula: r.formula[w], Style: numberStyle(u.Format), Name: "M_" + money.Way(w).String() + "_" + r.key})
 		}
-		p.Set(p.row, 5, xlsx.Cell{Value: u.Symbol, Style: styleLabel})
+		p.Set(p.row, 5, xlsx.Cell{Value: u.Symbol, Style: styleSymbol})
 		p.Set(p.row, 6, xlsx.Cell{Value: equation(r.eq), Style: styleQuiet})
 		p.row++
 	}
@@ -198,6 +198,7 @@ func (c *Case) layMoney(p *page) error {
 	p.scalars(c.studyScalars())
 	p.row++
 	c.moneyCharts(p)
+	p.Print.FitHeight = 1
 	return c.layTornado(p)
 }
 

@@ -67,8 +67,9 @@ var (
 	styleUnit     = xlsx.Style{Size: sizeSmall, Color: quiet, Fill: sand, HAlign: xlsx.Centre}
 	styleEq       = xlsx.Style{Size: sizeSmall, Italic: true, Color: quiet, Fill: sand, HAlign: xlsx.Centre, Border: xlsx.Under(xlsx.Thin, rule)}
 
-	styleLabel = xlsx.Style{Size: sizeText, Color: ink, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle}
-	styleInput = xlsx.Style{Size: sizeText, Color: ink, Fill: inputFill, Border: xlsx.Box(xlsx.Thin, "C9A227"), Unlocked: true, HAlign: xlsx.Right, VAlign: xlsx.Middle}
+	styleLabel  = xlsx.Style{Size: sizeText, Color: ink, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle}
+	styleSymbol = xlsx.Style{Size: sizeText, Color: quiet, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle, HAlign: xlsx.Left, Indent: 1}
+	styleInput  = xlsx.Style{Size: sizeText, Color: ink, Fill: inputFill, Border: xlsx.Box(xlsx.Thin, "C9A227"), Unlocked: true, HAlign: xlsx.Right, VAlign: xlsx.Middle}
 )
 
 // numberStyle is a table number in the given format.

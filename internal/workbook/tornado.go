@@ -97,7 +97,7 @@ func (c *Case) layTornado(p *page) error {
 			xlsx.Cell{Value: s.input.Label, Style: styleLabel},
 			xlsx.Cell{Value: u.FromSI(s.lowSI), Style: number}, xlsx.Cell{Value: advantage(&s.low.money) - base, Style: numberStyle("+#,##0;-#,##0;0")},
 			xlsx.Cell{Value: u.FromSI(s.highSI), Style: number}, xlsx.Cell{Value: advantage(&s.high.money) - base, Style: numberStyle("+#,##0;-#,##0;0")},
-			xlsx.Cell{Value: u.Symbol, Style: styleLabel})
+			xlsx.Cell{Value: u.Symbol, Style: styleSymbol})
 		p.row++
 	}
 	rows := func(col string) string { return fmt.Sprintf("Money!$%[1]s$%[2]d:$%[1]s$%[3]d", col, first, p.row-1) }

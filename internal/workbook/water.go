@@ -63,7 +63,7 @@ func (c *Case) layWaterUse(p *page) {
 		p.SetRow(p.row, 1,
 			xlsx.Cell{Value: l.label, Style: styleLabel},
 			xlsx.Cell{Value: display(u, l.value), Formula: displayFormula(u, l.formula), Style: numberStyle(u.Format)},
-			xlsx.Cell{Value: u.Symbol, Style: styleLabel},
+			xlsx.Cell{Value: u.Symbol, Style: styleSymbol},
 			xlsx.Cell{Value: l.remark, Style: styleQuiet})
 		p.row++
 	}
@@ -92,7 +92,9 @@ func (c *Case) layWaterPlaces(p *page) {
 		say(": thermal plants alone, United States mean (NREL/TP-550-33905, 2003). With reservoir evaporation it is several times that; state plant.water for the grid in question.").done()
 	p.text(value, formula, 6, 2, styleSmall)
 	p.row++
-	rows := func(col string) string { return fmt.Sprintf("Water!$%[1]s$%[2]d:$%[1]s$%[3]d", col, first, first+int(money.Ways)-1) }
+	rows := func(col string) string {
+		return fmt.Sprintf("Water!$%[1]s$%[2]d:$%[1]s$%[3]d", col, first, first+int(money.Ways)-1)
+	}
 	p.chartRow(735, &xlsx.Chart{Title: "Water here and at the power plant", Kind: xlsx.Bars, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: u.Symbol + " a year", NumFmt: "#,##0"}, X: xlsx.Axis{Reverse: true},
 		Alt: "Bars: water at the house and at the power plant for the cooler, refrigeration and both",
 		Series: []xlsx.Series{

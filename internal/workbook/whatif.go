@@ -130,7 +130,7 @@ func (c *Case) layWhatif(p *page) error {
 	if err := c.run(all); err != nil {
 		return fmt.Errorf("what-if tables: %w", err)
 	}
-	p.Cols = []float64{44, 13, 13, 13, 13, 13, 13}
+	p.Cols = []float64{50, 13, 13, 13, 13, 13, 13}
 	p.Print.FitHeight = 1
 	p.computedAtWriting(7)
 	p.row++
@@ -168,7 +168,7 @@ func (c *Case) layKinds(p *page, kinds []*variant) {
 		for i, v := range kinds {
 			p.Set(p.row, 2+i, xlsx.Cell{Value: display(u, r.of(v)), Style: numberStyle(r.format)})
 		}
-		p.Set(p.row, 5, xlsx.Cell{Value: u.Symbol, Style: styleLabel})
+		p.Set(p.row, 5, xlsx.Cell{Value: u.Symbol, Style: styleSymbol})
 		p.row++
 	}
 	p.text("A two-stage cooler costs more than the direct one priced here; its fan takes 0.27 W/cfm unless stated (common practice, no source).", "", 7, 1, styleSmall)
@@ -182,7 +182,8 @@ func (c *Case) laySweep(p *page, s *sweep, title string, kind units.Kind, format
 		title += ", " + u.Symbol
 	}
 	p.section(title, 7)
-	p.Set(p.row, 1, xlsx.Cell{Value: named(s.down, du) + "  \\  " + named(s.across, au), Style: styleHead})
+	p.Set(p.row, 1, xlsx.Cell{Value: "down: " + named(s.down, du) + "\nacross: " + named(s.across, au), Style: corner})
+	p.Height(p.row, 28)
 	for i, a := range s.acrosss {
 		style := styleHead
 		style.NumFmt = inputFormat(s.across, au)
@@ -205,6 +206,9 @@ func (c *Case) laySweep(p *page, s *sweep, title string, kind units.Kind, format
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(first, 2, p.row-1, 1+len(s.acrosss)), Scale: stops})
 	p.row++
 }
+
+// corner is the cell that says what runs down and across a table.
+var corner = xlsx.Style{Size: sizeSmall, Color: quiet, Fill: sand, Wrap: true, VAlign: xlsx.Middle}
 
 // named is an input's label with its unit.
 func named(in job.Input, u units.Unit) string {
