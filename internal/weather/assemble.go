@@ -8,14 +8,18 @@ import (
 // assemble turns what a reader found into a checked series of whole days.
 func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 	opt.override(&raw.station)
+	raw.darken()
 	if err := raw.toLocal(); err != nil {
 		return nil, err
 	}
+	raw.sortReports()
 	raw.onePerHour()
+	raw.average()
 	t, err := raw.order()
 	if err != nil {
 		return nil, err
 	}
+	raw.checkDaylight()
 	t, err = raw.complete(t)
 	if err != nil {
 		return nil, err
@@ -28,6 +32,7 @@ func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 	if err != nil {
 		return nil, err
 	}
+	s.noteHumidity(choice, opt.Humidity)
 	s.bridgeGaps(t.rows, choice)
 	s.take(t.rows, choice)
 	if err := s.checkSeason(raw.file, opt.AllowGaps); err != nil {
@@ -75,6 +80,14 @@ func chooseHumidity(file string, rows []observation, p Preference) (humidityChoi
 		c.spare, c.hasSpare = found[1], true
 	}
 	return c, nil
+}
+
+// noteHumidity says where the preferred column is not in the file.
+func (s *Series) noteHumidity(c humidityChoice, p Preference) {
+	want := map[Preference]quantity{PreferRelHum: relHum, PreferDewPoint: dewPoint}
+	if q, stated := want[p]; stated && q != c.used {
+		s.note("%s was asked for but is not in the file; %s is used", limits[q].name, limits[c.used].name)
+	}
 }
 
 func anyValue(rows []observation, q quantity) bool {

@@ -28,8 +28,13 @@ var limits = [quantities]struct {
 	dewPoint:   {"dew point", "°C", -100, 45, 1},
 	wetBulb:    {"wet bulb", "°C", -90, 45, 1},
 	pressure:   {"station pressure", "hPa", 50000, 110000, 0.01},
-	irradiance: {"global irradiance", "W/m²", 0, 1500, 1},
+	irradiance: {"global irradiance", "W/m²", nightOffset, 1500, 1},
 }
+
+// nightOffset is how far below 0 a sound pyranometer may read on a clear night,
+// when it radiates to the sky, W/m². ISO 9060 allows 7 (class A) to 30 (class
+// C), from memory; 20 is common practice, no source.
+const nightOffset = -20
 
 // possible tells whether a value in SI lies within the limits; NaN does.
 func (q quantity) possible(v float64) bool {

@@ -227,7 +227,7 @@ func TestStampsInAnotherZoneAreNoted(t *testing.T) {
 	s, err := readText(text, Options{})
 	require.NoError(t, err)
 	require.Len(t, s.Notes, 1)
-	assert.Contains(t, s.Notes[0].Text, "the warmest hour of the mean day begins at 22:00")
+	assert.Contains(t, s.Notes[0].Text, "the warmest hour of the mean day is stamped 22:00")
 }
 
 func TestWildYearsAreAnErrorNotAFlood(t *testing.T) {

@@ -1,10 +1,22 @@
 package weather
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
+
+// sortReports puts reports, whose stamps are real dates, in the order of time.
+func (o *observations) sortReports() {
+	byTime := func(a, b observation) int { return a.time.Compare(b.time) }
+	if !o.reports || slices.IsSortedFunc(o.rows, byTime) {
+		return
+	}
+	slices.SortStableFunc(o.rows, byTime)
+	o.notes = append(o.notes, Note{Text: "the reports were not in the order of time and were sorted"})
+}
 
 // onePerHour keeps one report of each clock hour: the best ranked, and among
-// equals the last. Reports of one hour stand together in the file; time going
-// back is left for order to find.
+// equals the last.
 func (o *observations) onePerHour() {
 	if !o.reports {
 		return

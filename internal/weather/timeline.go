@@ -64,6 +64,10 @@ func (o *observations) orderError(i int, same bool) error {
 	if same {
 		e.Text = fmt.Sprintf("second row for the hour of %s, the first is on line %d", here.time.Format(form), before.line)
 		e.Hint = "keep one row an hour; average data of shorter steps first"
+		if clockChange(here.time) {
+			e.Text += ", as clocks show when daylight-saving time ends"
+			e.Hint = "download it again in local standard time or in UTC"
+		}
 		return e
 	}
 	e.Text = fmt.Sprintf("time goes back from %s on line %d to %s", before.time.Format(form), before.line, here.time.Format(form))

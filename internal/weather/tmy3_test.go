@@ -135,7 +135,7 @@ func TestTMY3Flaws(t *testing.T) {
 		{"hexadecimal", tmy3Text(setCell(4, 31, "0x10")), `"0x10" is not a number`},
 		{"humidity", tmy3Text(setCell(0, 37, "140")), `x.csv:3:38: column "RHum (%)": 140 is not a possible relative humidity (0 to 105 %)`},
 		{"pressure", tmy3Text(setCell(0, 40, "30")), `x.csv:3:41: column "Pressure (mbar)": 30 is not a possible station pressure (500 to 1100 hPa)`},
-		{"irradiance", tmy3Text(setCell(0, 4, "-3")), `x.csv:3:5: column "GHI (W/m^2)": -3 is not a possible global irradiance`},
+		{"irradiance", tmy3Text(setCell(0, 4, "-33")), `x.csv:3:5: column "GHI (W/m^2)": -33 is not a possible global irradiance`},
 		{"date", tmy3Text(setCell(0, 0, "13/01/1987")), `x.csv:3:1: column "Date (MM/DD/YYYY)": there is no day 1987-13-01`},
 		{"no leap year", tmy3Text(setCell(0, 0, "02/29/1987")), `there is no day 1987-02-29`},
 		{"clock", tmy3Text(setCell(0, 1, "25:00")), `there is no time 25:00`},
