@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/climate"
-	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -61,6 +60,10 @@ func (c *Case) layAnswer(p *page) error {
 	p.section("Read this too", answerCols)
 	for _, n := range c.answerNotes() {
 		p.text(n, "", answerCols, 1+len(n)/125, styleSmall)
+	}
+	for _, live := range []*sentence{c.weatherNote(), c.careNote()} {
+		words, formula := live.done()
+		p.text(words, formula, answerCols, 1+len(words)/125, styleSmall)
 	}
 	return nil
 }
@@ -226,7 +229,7 @@ func (c *Case) answerTiles(p *page) {
 }
 
 func (c *Case) answerUncovered(p *page) {
-	s, t := c.Season, &c.Season.Totals
+	t := &c.Season.Totals
 	p.section("What it does not cover", answerCols)
 	line := new(sentence).number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).say(" hours a year, most of them in ").
 		word("Out_uncovered_worst_month", c.worstMonth()).say("; up to ").
@@ -256,17 +259,12 @@ func (c *Case) capacity(s *sentence) *sentence {
 	return s.quantity(c.Units, units.PowerKW, "Out_ac_capacity_w/1000", c.Season.AC.Capacity/1000, 1)
 }
 
-// answerNotes are the notes and cautions of the first page.
+// answerNotes are the notes and cautions of the first page that hold whatever
+// the inputs are.
 func (c *Case) answerNotes() []string {
 	notes := []string{cautions[0], cautions[1], limits[4] + " " + limits[6]}
 	if strings.Contains(strings.ToLower(c.Season.Job.Site.Name+c.Series.Station.Name), "invented") {
 		notes = append([]string{"Invented weather for an invented place: an example, not a place you can visit."}, notes...)
-	}
-	if own := c.Season.Climate.Notes; len(own) > 0 {
-		notes = append(notes, "About the weather: "+strings.Join(own, "; ")+".")
-	}
-	if c.Season.Job.Cooler.WaterCare == job.NoCare {
-		notes = append(notes, "No bleed or purge is set: scale and salts build up, and pads fail early.")
 	}
 	return notes
 }

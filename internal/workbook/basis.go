@@ -57,6 +57,7 @@ func (c *Case) siteBasis() []scalar {
 		{name: "B_pressure_ratio", label: "Site over station pressure", kind: units.Share, eq: 8, formula: "B_site_pressure/B_station_pressure", value: cl.Pressure / stationP},
 		{name: "B_lapse", label: "Dry bulb taken off for height", kind: units.TemperatureDifference, eq: 7, formula: "Si_site_lapse_rate*(Si_site_altitude-B_station_elevation)/1000",
 			value: cl.Site.LapseRate * (cl.Site.Altitude - cl.StationElevation) / 1000},
+		{name: "B_capped", label: "Hours cut to saturation at the site", kind: units.Count, eq: 6, formula: cappedFormula, value: cl.Capped},
 		{name: "B_psat_zero", label: "Saturation pressure at 0 °C", kind: units.Pressure, eq: 2, formula: psatFormula("273.15"), value: psychro.SaturationPressure(0)},
 	}
 }

@@ -47,6 +47,16 @@ func (s *sentence) quantity(sys units.System, kind units.Kind, expr string, v fl
 	return s.number(displayFormula(u, expr), display(u, v).(float64), decimals).say(" " + u.Symbol)
 }
 
+// when adds a piece that is there only while a condition holds.
+func (s *sentence) when(condition string, holds bool, piece *sentence) *sentence {
+	words, formula := piece.done()
+	if holds {
+		s.words.WriteString(words)
+	}
+	s.formula = append(s.formula, "IF("+condition+","+formula+`,"")`)
+	return s
+}
+
 // done is the cached text and the formula.
 func (s *sentence) done() (string, string) {
 	return s.words.String(), strings.Join(s.formula, "&")

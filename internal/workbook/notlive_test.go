@@ -1,0 +1,76 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/evapbook/evapbook/internal/office"
+)
+
+// pickedAtWriting are the sheets that show hours picked when the workbook was
+// written, and say so: what stands in their cells follows the inputs, which
+// hours they show does not.
+var pickedAtWriting = map[string]bool{"Hotweeks": true, "Airchart": true}
+
+// notLive finds cells that cannot follow the inputs although they should: those
+// in which two books of one site written for different inputs differ in plain
+// values or in formulas. Sheets that say they are as written are left out.
+// From fresh it drops what is then no matter of recalculation: cells with
+// other formulas than before, and the lines about the act of writing itself.
+func notLive(written, fresh *office.Book) (faults []string) {
+	for _, s := range fresh.Sheets {
+		before := written.Sheet(s.Name)
+		if before == nil {
+			faults = append(faults, s.Name+": a sheet that is not in the other book")
+			continue
+		}
+		says := saysAsWritten(before)
+		find := map[office.Ref]*office.Cell{}
+		for i := range before.Cells {
+			find[before.Cells[i].Ref] = &before.Cells[i]
+		}
+		kept := s.Cells[:0]
+		for _, c := range s.Cells {
+			b := find[c.Ref]
+			fault := ""
+			switch {
+			case aboutWriting(s.Name, &c):
+				continue
+			case b == nil:
+				fault = fmt.Sprintf("%s!%s: %v is new", s.Name, c.Ref, c.Value)
+			case c.HasFormula != b.HasFormula || c.Formula != b.Formula:
+				fault = fmt.Sprintf("%s!%s: formula %q was %q", s.Name, c.Ref, c.Formula, b.Formula)
+			case !c.HasFormula && c.Value != b.Value:
+				fault = fmt.Sprintf("%s!%s: value %v was %v", s.Name, c.Ref, c.Value, b.Value)
+			default:
+				kept = append(kept, c)
+				continue
+			}
+			if !says && s.Name != "Inputs" && !pickedAtWriting[s.Name] {
+				faults = append(faults, fault)
+			}
+		}
+		s.Cells = kept
+	}
+	if len(faults) > 20 {
+		faults = append(faults[:20], fmt.Sprintf("and %d more cells that do not follow the inputs", len(faults)-20))
+	}
+	return faults
+}
+
+// saysAsWritten tells whether a sheet carries the line that turns into a
+// warning once inputs have changed.
+func saysAsWritten(s *office.Sheet) bool {
+	for _, c := range s.Cells {
+		if strings.Contains(c.Formula, "B_inputs_changed=0") {
+			return true
+		}
+	}
+	return false
+}
+
+// aboutWriting tells whether a cell says which inputs differ from those at
+// writing.
+func aboutWriting(sheet string, c *office.Cell) bool {
+	return strings.Contains(c.Formula, "B_inputs_changed") || sheet == "Inputs" && strings.Contains(c.Formula, `"changed"`)
+}
