@@ -63,8 +63,8 @@ func moneyRange(key string) string {
 
 func (c *Case) answerCharts(p *page) {
 	outcomes, cost := outcomeChart(), costChart()
-	outcomes.Row, outcomes.Col, outcomes.Width, outcomes.Height = p.row, 1, 400, 250
-	cost.Row, cost.Col, cost.Width, cost.Height = p.row, 6, 270, 250
+	outcomes.Row, outcomes.Col, outcomes.Width, outcomes.Height = p.row, 1, 405, 250
+	cost.Row, cost.Col, cost.Width, cost.Height = p.row, 6, 255, 250
 	p.Charts = append(p.Charts, outcomes, cost)
 	p.row += 13
 }

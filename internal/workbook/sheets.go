@@ -21,7 +21,7 @@ var sheets []sheet
 
 func init() {
 	sheets = []sheet{
-		{"Answer", leaf, "What the cooler does here, on one page", (*Case).layAnswer},
+		{"Answer", leaf, "What an evaporative cooler will do here, on one page", (*Case).layAnswer},
 		{"Contents", leaf, "The sheets, with links", always((*Case).layContents)},
 		{"Inputs", "C9A227", "Everything that can be changed; change a yellow cell and the whole workbook follows", always((*Case).layInputs)},
 		{"Money", colourRefrigerated, "What each way of cooling costs to buy, feed and keep", (*Case).layMoney},
@@ -96,7 +96,12 @@ func (p *page) setArea() {
 
 // heading is the title of a sheet with its site; an invented site says so on
 // every sheet.
-func (c *Case) heading(s *sheet) string { return s.name + ": " + c.Season.Job.Site.Name }
+func (c *Case) heading(s *sheet) string {
+	if s.name == "Answer" {
+		return c.Season.Job.Site.Name
+	}
+	return s.name + ": " + c.Season.Job.Site.Name
+}
 
 // print is the paper set-up all sheets share.
 func (c *Case) print(s *sheet) xlsx.Print {
