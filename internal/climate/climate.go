@@ -81,6 +81,7 @@ func AtSite(s *weather.Series, site job.Site) (*Climate, error) {
 	c.Design = c.design()
 	c.Calendar = c.calendar()
 	c.note()
+	c.noteDisagreement(s)
 	return c, nil
 }
 
@@ -154,6 +155,27 @@ func (c *Climate) sun(s *weather.Series, in weather.Hour, h *Hour) error {
 	h.Clear = solar.ClearSky(h.Start, st.Latitude, st.Longitude, st.UTCOffset)
 	h.GHI = h.Clear * c.Site.Clearness
 	return nil
+}
+
+// noteDisagreement counts the hours in which the file's two humidity columns
+// contradict each other.
+func (c *Climate) noteDisagreement(s *weather.Series) {
+	saturation := func(t float64) float64 {
+		p, err := psychro.SaturationPressure(t)
+		if err != nil {
+			return math.NaN()
+		}
+		return p
+	}
+	n, ok := s.HumidityDisagreement(saturation)
+	if !ok || n == 0 {
+		return
+	}
+	used, other := "relative humidity", "dew point"
+	if s.Humidity == weather.DewPoint {
+		used, other = other, used
+	}
+	c.Notes = append(c.Notes, fmt.Sprintf("relative humidity and dew point of the file differ by more than 5 points in %d hours; %s is used, --humidity takes the %s instead", n, used, other))
 }
 
 // note collects what a reader of the results must know.
