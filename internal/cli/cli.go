@@ -4,7 +4,7 @@
 // The rules of the interface: results go to standard output, everything else
 // to standard error, in lower case and without a full stop. An error says what
 // is wrong and where, then a hint. Exit status 0 is done, 1 failed, 2 wrong
-// usage. A file is written under another name and renamed when whole, and
+// usage, 3 done but for files of many that were left out. A file is written under another name and renamed when whole, and
 // never replaces one that exists unless told to.
 package cli
 
@@ -21,9 +21,10 @@ import (
 
 // Exit statuses.
 const (
-	exitDone   = 0
-	exitFailed = 1
-	exitUsage  = 2
+	exitDone    = 0
+	exitFailed  = 1
+	exitUsage   = 2
+	exitLeftOut = 3 // done, but for files that were left out
 )
 
 // usageError is a mistake in how the command was called, as against in what
@@ -53,6 +54,10 @@ func Run(args []string, in io.Reader, out, errOut io.Writer) int {
 	var usage usageError
 	if errors.As(err, &usage) {
 		return exitUsage
+	}
+	var leftOut leftOutError
+	if errors.As(err, &leftOut) {
+		return exitLeftOut
 	}
 	return exitFailed
 }
@@ -94,7 +99,7 @@ beside a refrigerated air conditioner.`,
 		return usagef("%w\nhint: %s --help lists the flags", err, cmd.CommandPath())
 	})
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newJobCmd(s), newVersionCmd(s))
+	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newRankCmd(s), newJobCmd(s), newVersionCmd(s))
 	return root
 }
 

@@ -77,6 +77,11 @@ var cautions = []string{
 func (c *Case) layMethods(p *page) {
 	p.Cols = []float64{7, 28, 70, 70}
 	p.Print.Landscape = true
+	layModel(p)
+}
+
+// layModel prints equations, rules, limits and cautions.
+func layModel(p *page) {
 	p.section("Equations", 4)
 	p.heads("Eq.", "Quantity", "How it is computed", "Source")
 	cell := xlsx.Style{Size: sizeSmall, Color: ink, Wrap: true, VAlign: xlsx.Top, Border: xlsx.Under(xlsx.Hair, rule)}
@@ -86,10 +91,17 @@ func (c *Case) layMethods(p *page) {
 		p.row++
 	}
 	p.row++
-	for _, part := range []struct {
-		title string
-		lines []string
-	}{{"Outcomes", outcomeRules}, {"Limits", limits}, {"Cautions", cautions}} {
+	layParagraphs(p, []paragraphs{{"Outcomes", outcomeRules}, {"Limits", limits}, {"Cautions", cautions}})
+}
+
+// paragraphs is a titled part of the Methods sheet.
+type paragraphs struct {
+	title string
+	lines []string
+}
+
+func layParagraphs(p *page, parts []paragraphs) {
+	for _, part := range parts {
 		p.section(part.title, 4)
 		for _, line := range part.lines {
 			p.text(line, "", 4, 1+len(line)/165, styleText)

@@ -68,7 +68,7 @@ func (c *Case) book() (*xlsx.Book, error) {
 		s := &sheets[i]
 		p := &page{Sheet: b.AddSheet(s.name)}
 		p.Tab, p.Protect = s.tab, true
-		p.Print = c.print(s)
+		p.Print = c.print()
 		p.title(c.heading(s), s.what)
 		if err := s.lay(c, p); err != nil {
 			return nil, fmt.Errorf("sheet %s: %w", s.name, err)
@@ -103,14 +103,19 @@ func (c *Case) heading(s *sheet) string {
 	return s.name + ": " + c.Season.Job.Site.Name
 }
 
-// print is the paper set-up all sheets share.
-func (c *Case) print(s *sheet) xlsx.Print {
+// print is the paper set-up of a sheet.
+func (c *Case) print() xlsx.Print {
+	return paperSetUp(c.Units, c.Version, c.Season.Job.Site.Name)
+}
+
+// paperSetUp is the paper set-up all sheets share; subject stands in the header.
+func paperSetUp(sys units.System, version, subject string) xlsx.Print {
 	pr := xlsx.Print{
-		Paper: xlsx.A4, FitWidth: 1, Footer: "&L" + "evapbook " + escapeFooter(c.Version) + "&C&A&RPage &P of &N",
+		Paper: xlsx.A4, FitWidth: 1, Footer: "&L" + "evapbook " + escapeFooter(version) + "&C&A&RPage &P of &N",
 		Margins: xlsx.Margins{Left: 0.5, Right: 0.5, Top: 0.6, Bottom: 0.6, Header: 0.3, Footer: 0.3},
-		Header:  "&R" + escapeFooter(c.Season.Job.Site.Name),
+		Header:  "&R" + escapeFooter(subject),
 	}
-	if c.Units == units.IP {
+	if sys == units.IP {
 		pr.Paper = xlsx.Letter
 	}
 	return pr

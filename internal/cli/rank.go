@@ -1,0 +1,305 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"syscall"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/zone"
+)
+
+type rankOptions struct {
+	*streams
+	jobFlags
+	weatherFlags
+
+	output, csv, parquet, hours string
+	vary, join                  []string
+	shard                       string
+	jobs                        int
+	force, quiet                bool
+}
+
+func newRankCmd(s *streams) *cobra.Command {
+	o := &rankOptions{streams: s}
+	cmd := &cobra.Command{
+		Use:   "rank FILE|FOLDER|PATTERN...",
+		Short: "Compare many sites: one house, three kinds of cooler, every weather file",
+		Long: `Rank runs the same house through every weather file, each at the altitude its
+file gives, with a direct, an indirect and a two-stage cooler, and writes a
+workbook that ranks the sites, a table for other programs, or both.
+
+A file that cannot be used is left out, named with its reason, and does not stop
+the others; the exit status is then 3. Folders are searched for weather files.
+
+--vary adds a row for each value of an input; several --vary combine. --shard
+takes a part of the files, for schedulers; --join reads the parts' Parquet tables
+and gives what the run in one piece would have given.`,
+		Example: `  # all stations of a state
+  evapbook rank stations/ -o zone.xlsx
+
+  # how much do better pads and more air bring? a table, no workbook
+  evapbook rank stations/ --vary cooler.effectiveness=0.6:0.95:0.05 --vary cooler.airflow=3000cfm,4500cfm --csv study.csv
+
+  # the second of eight parts, and all of them joined
+  evapbook rank archive/ --shard 2/8 --parquet parts/2.parquet
+  evapbook rank --join 'parts/*.parquet' -o zone.xlsx`,
+		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), args) },
+	}
+	f := cmd.Flags()
+	f.StringVarP(&o.output, "output", "o", "", "workbook to write (default: zone.xlsx, if no other output is asked for)")
+	f.StringVar(&o.csv, "csv", "", "write the rows to this CSV file")
+	f.StringVar(&o.parquet, "parquet", "", "write the rows to this Parquet file, for other programs and --join")
+	f.StringVar(&o.hours, "hours", "", "write the hours of every site as Parquet into this folder")
+	f.StringArrayVar(&o.vary, "vary", nil, "vary an input, as key=from:to:step or key=a,b,c; may be repeated")
+	f.StringVar(&o.shard, "shard", "", "take only part i of n of the files, as i/n")
+	f.StringArrayVar(&o.join, "join", nil, "read the Parquet tables of all parts instead of weather; a pattern or a file, may be repeated")
+	f.IntVarP(&o.jobs, "jobs", "j", runtime.GOMAXPROCS(0), "sites worked on at a time")
+	f.BoolVar(&o.force, "force", false, "replace files that exist")
+	f.BoolVarP(&o.quiet, "quiet", "q", false, "no progress and no summary")
+	o.jobFlags.add(f)
+	o.weatherFlags.add(f)
+	return cmd
+}
+
+func (o *rankOptions) run(ctx context.Context, args []string) error {
+	if o.output == "" && o.csv == "" && o.parquet == "" && o.hours == "" {
+		o.output = "zone.xlsx"
+	}
+	if _, err := o.statedUnits(); err != nil {
+		return err
+	}
+	if err := o.checkOutputs(args); err != nil {
+		return err
+	}
+	var t *zone.Table
+	var err error
+	if len(o.join) > 0 {
+		t, err = o.joined(args)
+	} else {
+		t, err = o.computed(ctx, args)
+	}
+	if err != nil {
+		return err
+	}
+	if err := o.write(t); err != nil {
+		return err
+	}
+	return o.finish(t)
+}
+
+func (o *rankOptions) checkOutputs(args []string) error {
+	for _, path := range []string{o.output, o.csv, o.parquet} {
+		if path == "" {
+			continue
+		}
+		if err := errors.Join(notAmong(path, append(args, o.job)...), checkFree(path, o.force)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// joined reads the parts of a sharded run.
+func (o *rankOptions) joined(args []string) (*zone.Table, error) {
+	if len(o.vary) > 0 || o.shard != "" || o.hours != "" || o.jobFlags.stated() || o.weatherFlags != (weatherFlags{humidity: o.humidity}) {
+		return nil, usagef("--join takes what the parts hold: only output files and --units go with it")
+	}
+	var paths []string
+	for _, pattern := range append(o.join, args...) { // a shell may have spread the pattern
+		found, err := filepath.Glob(pattern)
+		if err != nil {
+			return nil, usagef("%s: not a pattern", pattern)
+		}
+		if len(found) == 0 {
+			return nil, fmt.Errorf("%s: no such file", pattern)
+		}
+		paths = append(paths, found...)
+	}
+	return zone.Join(paths)
+}
+
+// stated says whether a flag states an input.
+func (o *jobFlags) stated() bool {
+	for _, v := range o.short {
+		if *v != "" {
+			return true
+		}
+	}
+	return o.job != "" || len(o.set) > 0
+}
+
+// computed runs the sites.
+func (o *rankOptions) computed(ctx context.Context, args []string) (*zone.Table, error) {
+	r, err := o.plan(args)
+	if err != nil {
+		return nil, err
+	}
+	if o.hours != "" {
+		if err := os.MkdirAll(o.hours, 0o755); err != nil {
+			return nil, fmt.Errorf("%s: cannot make the folder: %w", o.hours, err)
+		}
+		r.Keep = o.keepHours
+	}
+	p := newProgress(o.err, "files")
+	if !o.quiet {
+		r.Progress = p.report
+	}
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	t, err := r.Do(ctx)
+	p.clear()
+	if errors.Is(err, context.Canceled) {
+		return nil, o.stopped(t, r)
+	}
+	if err == nil && !o.quiet {
+		spent := time.Since(p.started)
+		fmt.Fprintf(o.err, "%s sites in %s, %.1f a second\n", count(t.Sites()), spent.Round(10*time.Millisecond), float64(t.Sites())/spent.Seconds())
+	}
+	return t, err
+}
+
+func (o *rankOptions) plan(args []string) (*zone.Run, error) {
+	if len(args) == 0 {
+		return nil, usagef("no weather files named\nhint: evapbook rank stations/ -o zone.xlsx")
+	}
+	if o.jobs < 1 {
+		return nil, usagef("--jobs %d: at least 1", o.jobs)
+	}
+	r := &zone.Run{Version: versionText(), Workers: o.jobs, Shard: zone.Whole}
+	var err error
+	if o.shard != "" {
+		if r.Shard, err = zone.ParseShard(o.shard); err != nil {
+			return nil, usageError{fmt.Errorf("--shard: %w", err)}
+		}
+	}
+	for _, text := range o.vary {
+		a, err := zone.ParseAxis(text)
+		if err != nil {
+			return nil, usageError{fmt.Errorf("--vary: %w", err)}
+		}
+		r.Axes = append(r.Axes, a)
+	}
+	if o.hours != "" && len(o.vary) > 0 {
+		return nil, usagef("--hours does not go with --vary: the hours of all combinations would fill the disk\nhint: run the combination you want with --set")
+	}
+	if r.Weather, err = o.weatherFlags.options(); err != nil {
+		return nil, err
+	}
+	if r.Job, err = o.jobFlags.build(); err != nil {
+		return nil, err
+	}
+	r.Files, err = findSites(args)
+	return r, err
+}
+
+// keepHours writes the hours of a site, whole or not at all.
+func (o *rankOptions) keepHours(f zone.File, rows []zone.Row, seasons []*season.Season) error {
+	path := filepath.Join(o.hours, strings.ReplaceAll(strings.TrimPrefix(f.Name, "/"), "/", "-")+".parquet")
+	if err := checkFree(path, o.force); err != nil {
+		return err
+	}
+	return writeFile(path, func(w io.Writer) error { return zone.WriteHours(w, rows, seasons) })
+}
+
+// stopped says what an interrupted run has done.
+func (o *rankOptions) stopped(t *zone.Table, r *zone.Run) error {
+	done, kept := t.Sites()+len(t.Left), "nothing was written"
+	if o.hours != "" {
+		kept = fmt.Sprintf("the hours of %s sites stand in %s, no table was written", count(t.Sites()), o.hours)
+	}
+	return fmt.Errorf("stopped after %s of %s files; %s", count(done), count(r.Mine()), kept)
+}
+
+// write writes the tables and the workbook. A table without rows has no
+// workbook.
+func (o *rankOptions) write(t *zone.Table) error {
+	for _, out := range []struct {
+		path  string
+		write func(io.Writer) error
+	}{{o.csv, t.WriteCSV}, {o.parquet, t.WriteParquet}} {
+		if out.path == "" {
+			continue
+		}
+		if err := writeFile(out.path, out.write); err != nil {
+			return err
+		}
+	}
+	if o.output == "" || len(t.Rows) == 0 {
+		return nil
+	}
+	sys, err := o.zoneUnits(t)
+	if err != nil {
+		return err
+	}
+	z := &workbook.Zone{Table: t, Units: sys}
+	return writeFile(o.output, z.Write)
+}
+
+// statedUnits is the unit system of --units, SI where there is none.
+func (o *rankOptions) statedUnits() (units.System, error) {
+	if o.units == "" {
+		return units.SI, nil
+	}
+	sys, err := units.ParseSystem(o.units)
+	if err != nil {
+		return 0, usageError{fmt.Errorf("--units: %w", err)}
+	}
+	return sys, nil
+}
+
+// zoneUnits is the unit system people see: as stated, else that of the United
+// States if all sites are there.
+func (o *rankOptions) zoneUnits(t *zone.Table) (units.System, error) {
+	if o.units != "" {
+		return o.statedUnits()
+	}
+	for i := range t.Rows {
+		if !inUnitedStates(t.Rows[i].Country) {
+			return units.SI, nil
+		}
+	}
+	return units.IP, nil
+}
+
+// leftOutError ends a run that is done but for some files.
+type leftOutError struct{ error }
+
+// finish says what was found, names what was left out and chooses the exit
+// status.
+func (o *rankOptions) finish(t *zone.Table) error {
+	if !o.quiet && len(t.Rows) > 0 {
+		if err := summariseZone(o.out, t, o.output); err != nil {
+			return err
+		}
+	}
+	const shown = 10
+	for i, l := range t.Left {
+		if i == shown {
+			fmt.Fprintf(o.err, "left out: and %s more\n", count(len(t.Left)-shown))
+			break
+		}
+		fmt.Fprintf(o.err, "left out: %s\n", strings.TrimPrefix(l.Reason, l.File+": "))
+	}
+	switch {
+	case len(t.Left) == 0:
+		return nil
+	case len(t.Rows) == 0:
+		return fmt.Errorf("none of %s files could be used", count(len(t.Left)))
+	default:
+		return leftOutError{fmt.Errorf("done, but %s of %s files were left out", count(len(t.Left)), count(t.Sites()+len(t.Left)))}
+	}
+}

@@ -1,0 +1,194 @@
+package workbook
+
+import (
+	"fmt"
+
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/zone"
+)
+
+// kindColour keeps a kind of cooler the same colour in all zone charts.
+var kindColour = [len(zone.Kinds)]string{colourEvap, colourDamp, leaf}
+
+var kindShape = [len(zone.Kinds)]xlsx.Shape{xlsx.Circle, xlsx.Triangle, xlsx.Diamond}
+
+func (z *Zone) layAltitude(p *page) {
+	p.Cols = []float64{26, 10, 14, 14, 14, 14, 14, 14}
+	p.Print.Landscape = true
+	if z.first == 0 {
+		p.text("No site has hours that need cooling.", "", 8, 1, styleText)
+		return
+	}
+	elevation, depression := units.Altitude.Unit(z.Units).Symbol, units.TemperatureDifference.Unit(z.Units).Symbol
+	p.chartRow(520,
+		z.coverage("Hours held, by elevation", "elevation", "elevation, "+elevation, "held"),
+		z.coverage("Hours held, by depression at the 1 % dry bulb", "design_depression", "dry bulb less coincident wet bulb, "+depression, "held"))
+	p.chartRow(520,
+		z.coverage("Temperature held, humidity aside, by elevation", "elevation", "elevation, "+elevation, "temperature"),
+		z.coverage("Hours held in the worst month, by elevation", "elevation", "elevation, "+elevation, "month_held"))
+	p.row++
+	z.bands(p)
+	if z.first > 2 {
+		p.row++
+		z.slopes(p)
+	}
+}
+
+// coverage plots a share against a column of the Ranking, for all kinds.
+func (z *Zone) coverage(title, x, axis, of string) *xlsx.Chart {
+	low := 0.0
+	ch := &xlsx.Chart{Title: title, Kind: xlsx.Scatter, X: xlsx.Axis{Title: axis, NumFmt: "#,##0", Min: z.floor(x)}, Y: xlsx.Axis{NumFmt: "0 %", Min: &low, Max: new(1.0)},
+		Alt: "Points, one for each site and kind of cooler: " + title}
+	for k, kind := range zone.Kinds {
+		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Ranking." + x + z.span() + "]", Y: "[Ranking." + kindKey(k) + "_" + of + z.span() + "]",
+			Color: kindColour[k], Marker: xlsx.Marker{Shape: kindShape[k], Size: 6}, Transparency: 25})
+	}
+	return ch
+}
+
+// floor starts an axis at 0 unless a site lies below the sea.
+func (z *Zone) floor(x string) *float64 {
+	for _, s := range z.lines[:z.first] {
+		if x == "elevation" && s[0].Elevation < 0 {
+			return nil
+		}
+	}
+	return new(0.0)
+}
+
+// bandEdges are the limits of the altitude bands in the unit people see.
+func (z *Zone) bandEdges() []float64 {
+	if z.Units == units.IP {
+		return []float64{-2000, 1000, 2500, 4000, 5500, 7000, 20000}
+	}
+	return []float64{-600, 300, 750, 1200, 1700, 2200, 6000}
+}
+
+// bands averages the sites by band of elevation.
+func (z *Zone) bands(p *page) {
+	u := units.Altitude.Unit(z.Units)
+	p.section("By elevation, "+u.Symbol, 8)
+	p.heads("From", "Sites", "Depression at 1 %", "Need, hours", "Direct held", "Indirect held", "Two-stage held", "Direct, worst month")
+	edges := z.bandEdges()
+	for b := 0; b+1 < len(edges); b++ {
+		low, high := edges[b], edges[b+1]
+		criteria := fmt.Sprintf(`[Ranking.elevation%s],">=%g",[Ranking.elevation%s],"<%g"`, z.span(), low, z.span(), high)
+		z.meansRow(p, bandLabel(edges, b), criteria, func(s zone.Site) bool {
+			e := u.FromSI(s[0].Elevation)
+			return e >= low && e < high
+		})
+	}
+}
+
+func bandLabel(edges []float64, b int) string {
+	switch b {
+	case 0:
+		return fmt.Sprintf("below %s", groupedDigits(edges[1]))
+	case len(edges) - 2:
+		return fmt.Sprintf("%s and up", groupedDigits(edges[b]))
+	}
+	return fmt.Sprintf("%s to %s", groupedDigits(edges[b]), groupedDigits(edges[b+1]))
+}
+
+func groupedDigits(v float64) string { return units.Count.Show(v, units.SI) }
+
+// meansRow is a line of a label, how many sites meet the criteria, and their
+// means: AVERAGEIFS over the Ranking.
+func (z *Zone) meansRow(p *page, label, criteria string, meets func(zone.Site) bool) {
+	var sites []zone.Site
+	for _, s := range z.lines[:z.first] {
+		if meets(s) {
+			sites = append(sites, s)
+		}
+	}
+	p.SetRow(p.row, 1, xlsx.Cell{Value: label, Style: styleLabel},
+		xlsx.Cell{Value: len(sites), Formula: "COUNTIFS(" + criteria + ")", Style: numberStyle("#,##0")})
+	depression := units.TemperatureDifference.Unit(z.Units)
+	for i, m := range []struct {
+		key, format string
+		of          func(zone.Site) float64
+	}{
+		{"design_depression", "0.0", func(s zone.Site) float64 { return depression.FromSI(s[0].DesignDepression) }},
+		{"need", "#,##0", func(s zone.Site) float64 { return float64(s[0].NeedHours) }},
+		{"direct_held", "0 %", func(s zone.Site) float64 { return *s[0].Held }},
+		{"indirect_held", "0 %", func(s zone.Site) float64 { return *s[1].Held }},
+		{"twostage_held", "0 %", func(s zone.Site) float64 { return *s[2].Held }},
+		{"direct_month_held", "0 %", func(s zone.Site) float64 { return *s[0].WorstMonthHeld }},
+	} {
+		p.Set(p.row, 3+i, xlsx.Cell{Value: meanOf(sites, m.of), Style: numberStyle(m.format),
+			Formula: fmt.Sprintf(`IFERROR(AVERAGEIFS([Ranking.%s%s],%s),"")`, m.key, z.span(), criteria)})
+	}
+	p.row++
+}
+
+// meanOf is the mean over sites, the empty text over none.
+func meanOf(sites []zone.Site, of func(zone.Site) float64) any {
+	if len(sites) == 0 {
+		return ""
+	}
+	sum := 0.0
+	for _, s := range sites {
+		sum += of(s)
+	}
+	return sum / float64(len(sites))
+}
+
+// slopes say how coverage changes with elevation and depression over all sites.
+func (z *Zone) slopes(p *page) {
+	alt, dep := units.Altitude.Unit(z.Units), units.TemperatureDifference.Unit(z.Units)
+	p.section("Straight line through all sites", 8)
+	p.heads("Held share of", "", "change per 1,000 "+alt.Symbol, "R²", "change per "+dep.Symbol+" of depression", "R²", "", "")
+	p.Height(p.row-1, 42)
+	elevations := z.values(func(s zone.Site) float64 { return alt.FromSI(s[0].Elevation) })
+	u := units.Temperature.Unit(z.Units)
+	depressions := z.values(func(s zone.Site) float64 { return u.FromSI(s[0].DesignDryBulb) - u.FromSI(s[0].DesignCoincident) })
+	for k, kind := range zone.Kinds {
+		held := z.values(func(s zone.Site) float64 { return *s[k].Held })
+		p.Set(p.row, 1, xlsx.Cell{Value: string(kind) + " cooler", Style: styleLabel})
+		z.line(p, 3, "[Ranking."+kindKey(k)+"_held"+z.span()+"]", "[Ranking.elevation"+z.span()+"]", elevations, held, 1000)
+		z.line(p, 5, "[Ranking."+kindKey(k)+"_held"+z.span()+"]", "[Ranking.design_depression"+z.span()+"]", depressions, held, 1)
+		p.row++
+	}
+	p.text("The sites of one region are not independent: high stations there are often dry ones too. R² is the share of the spread between sites that the line accounts for.", "", 8, 2, styleSmall)
+}
+
+func (z *Zone) values(of func(zone.Site) float64) []float64 {
+	var v []float64
+	for _, s := range z.lines[:z.first] {
+		v = append(v, of(s))
+	}
+	return v
+}
+
+// line writes slope and R² of y over x.
+func (z *Zone) line(p *page, col int, y, x string, xs, ys []float64, per float64) {
+	slope, r2, ok := regression(xs, ys)
+	cell := func(v float64, formula, format string) xlsx.Cell {
+		c := xlsx.Cell{Formula: `IFERROR(` + formula + `,"")`, Value: "", Style: numberStyle(format)}
+		if ok {
+			c.Value = v
+		}
+		return c
+	}
+	p.Set(p.row, col, cell(per*slope, fmt.Sprintf("%g*SLOPE(%s,%s)", per, y, x), "+0.0 %;-0.0 %"))
+	p.Set(p.row, col+1, cell(r2, fmt.Sprintf("RSQ(%s,%s)", y, x), "0.00"))
+}
+
+// regression is the least-squares slope and R²; not ok where all x or all y
+// are the same.
+func regression(x, y []float64) (slope, r2 float64, ok bool) {
+	n := float64(len(x))
+	var mx, my, sxx, sxy, syy float64
+	for i := range x {
+		mx, my = mx+x[i]/n, my+y[i]/n
+	}
+	for i := range x {
+		dx, dy := x[i]-mx, y[i]-my
+		sxx, sxy, syy = sxx+dx*dx, sxy+dx*dy, syy+dy*dy
+	}
+	if sxx == 0 || syy == 0 {
+		return 0, 0, false
+	}
+	return sxy / sxx, sxy * sxy / (sxx * syy), true
+}
