@@ -29,6 +29,7 @@ type Case struct {
 	Money   money.Comparison
 	Units   units.System // what people see
 	Version string       // of the program, printed on the workbook
+	Given   Given        // for the Weather sheet; may be left empty
 
 	stated *job.Job // as the user gave it, for telling stated inputs from derived ones
 	cells  []cells

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/refrigeration"
@@ -30,7 +31,7 @@ func (c *Case) layInputs(p *page) {
 	p.FreezeRows, p.FreezeCols = 5, 2
 	changed := p.row
 	p.row++
-	p.heads("Input", "Value", "Unit", "Default", "Allowed", "As written", "Changed", "In SI", "SI unit", "Why this default, and what it means")
+	p.heads("Input", "Value", "Unit", "Default", "Allowed", "As written", "Since then", "In SI", "SI unit", "Why this default, and what it means")
 	first := p.row
 	section := ""
 	for _, in := range job.Inputs() {
@@ -42,11 +43,32 @@ func (c *Case) layInputs(p *page) {
 		}
 		c.layInput(p, in)
 	}
+	c.layChanged(p, changed, first)
+}
+
+// layChanged writes the line that counts and names the inputs that differ from
+// those at writing; inputs stand in rows from first to above the page's next.
+func (c *Case) layChanged(p *page, changed, first int) {
 	flags := xlsx.RangeRef(first, inChanged, p.row-1, inChanged)
 	p.SetRow(changed, 1,
 		xlsx.Cell{Value: "Yellow cells are for typing. Inputs that differ from those at writing:", Style: styleLine},
-		xlsx.Cell{Value: 0, Formula: `COUNTIF(` + flags + `,"changed")`, Style: xlsx.Style{Bold: true, Size: sizeText, HAlign: xlsx.Right}, Name: "B_inputs_changed"})
-	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: flags, Is: &xlsx.Comparison{Op: "=", Value: `"changed"`}, Style: xlsx.Style{Bold: true, Color: "9A3412"}})
+		xlsx.Cell{Value: 0, Formula: `COUNTIF(` + flags + `,"changed")`, Style: xlsx.Style{Bold: true, Size: sizeText, HAlign: xlsx.Right}, Name: "B_inputs_changed"},
+		xlsx.Cell{Value: "none", Formula: changedNames(p, first), Style: xlsx.Style{Bold: true, Size: sizeText, Color: alarm}})
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: flags, Is: &xlsx.Comparison{Op: "=", Value: `"changed"`}, Style: xlsx.Style{Bold: true, Color: alarm}})
+}
+
+// alarm is the colour of what no longer agrees.
+const alarm = "9A3412"
+
+// changedNames is the formula that lists the labels of changed inputs.
+func changedNames(p *page, first int) string {
+	list := ""
+	for row := first; row < p.row; row++ {
+		if p.Has(row, inChanged) {
+			list += fmt.Sprintf(`&IF(%s="changed",%s&"; ","")`, xlsx.CellRef(row, inChanged), xlsx.CellRef(row, inLabel))
+		}
+	}
+	return `IF(B_inputs_changed=0,"none",` + strings.TrimPrefix(list, "&") + ")"
 }
 
 func sectionTitle(name string) string {
@@ -69,7 +91,10 @@ func (c *Case) layInput(p *page, in job.Input) {
 		value.Value = u.FromSI(in.SI(j))
 		standard.Value, standard.Formula = c.standard(in, u)
 		if in.Rule != nil && !c.stated.Stated(in.Key) {
-			value.Formula = xlsx.CellRef(p.row, inDefault)
+			value.Formula = RuleName(in)
+		}
+		if in.Rule != nil && standard.Formula != "" {
+			standard.Name = RuleName(in)
 		}
 		p.Set(p.row, inSI, xlsx.Cell{Value: in.SI(j), Formula: u.ToSICell("In_" + in.CellName()), Style: numberStyle("General"), Name: "Si_" + in.CellName()})
 		p.Set(p.row, inSIUnit, xlsx.Cell{Value: in.Kind.Unit(units.SI).Symbol, Style: styleQuiet})
@@ -80,22 +105,39 @@ func (c *Case) layInput(p *page, in job.Input) {
 	}
 	p.Set(p.row, inLabel, xlsx.Cell{Value: in.Label, Style: styleLabel})
 	p.Set(p.row, inValue, value)
-	p.Set(p.row, inUnit, xlsx.Cell{Value: u.Symbol, Style: styleLabel})
+	p.Set(p.row, inUnit, xlsx.Cell{Value: u.Symbol, Style: styleSymbol})
 	p.Set(p.row, inDefault, standard)
 	p.Set(p.row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: styleQuiet})
-	if value.Value != nil {
-		p.Set(p.row, inWritten, xlsx.Cell{Value: value.Value, Style: numberStyle(value.Style.NumFmt)})
-		same := "%[1]s=%[2]s"
-		if in.Numeric() {
-			same = "ABS(%[1]s-%[2]s)<=1E-9*ABS(%[2]s)"
-		}
-		formula := fmt.Sprintf("IF("+same+`,"","changed")`, xlsx.CellRef(p.row, inValue), xlsx.CellRef(p.row, inWritten))
-		p.Set(p.row, inChanged, xlsx.Cell{Value: "", Formula: formula, Style: styleQuiet})
-	}
+	c.layWritten(p, in, value)
 	p.Set(p.row, inWhy, xlsx.Cell{Value: why(in), Style: styleQuiet})
 	c.validate(p, in, u)
 	p.row++
 }
+
+// layWritten keeps the value as written beside the input and flags a change.
+// An input left to its rule follows other inputs without being changed itself.
+func (c *Case) layWritten(p *page, in job.Input, value xlsx.Cell) {
+	now, then, rule := xlsx.CellRef(p.row, inValue), xlsx.CellRef(p.row, inWritten), xlsx.CellRef(p.row, inDefault)
+	equal := func(a, b string) string { return "ABS(" + a + "-" + b + ")<=1E-9*ABS(" + b + ")" }
+	same, otherwise := now+"="+then, `"changed"`
+	switch {
+	case value.Value == nil:
+		same = "ISBLANK(" + now + ")"
+	case value.Formula != "":
+		same, otherwise = equal(now, then), "IF("+equal(now, rule)+`,"follows","changed")`
+	case in.Numeric():
+		same = equal(now, then)
+	}
+	if value.Value != nil {
+		p.Set(p.row, inWritten, xlsx.Cell{Value: value.Value, Style: numberStyle(value.Style.NumFmt)})
+	}
+	p.Set(p.row, inChanged, xlsx.Cell{Value: "", Formula: "IF(" + same + `,"",` + otherwise + ")", Style: styleQuiet})
+}
+
+// RuleName is the defined name of the cell with what follows for an input that
+// is not stated. An input cell that holds this name as its formula is left to
+// its rule.
+func RuleName(in job.Input) string { return "Rule_" + in.CellName() }
 
 // inputFormat shows an input with the digits people type: shares as plain
 // numbers, because programs differ in what 0.85 typed over a percentage means.

@@ -9,6 +9,24 @@ import (
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
+// Given is how the weather was named on the command line: enough to read the
+// same weather again for a workbook that has been edited.
+type Given struct {
+	Path  string // as given; empty for the built-in sample
+	Flags string // flags that change how the file is read, such as "--humidity=relative"
+}
+
+// Names of cells that say where a workbook's figures came from, for reading
+// its inputs back.
+const (
+	SourceFile    = "Src_file"
+	SourcePath    = "Src_path"
+	SourceFlags   = "Src_flags"
+	SourceSHA256  = "Src_sha256"
+	SourceStation = "Src_station"
+	SourceUnits   = "Src_units"
+)
+
 // Notes lists what a reader of the results must know about the weather.
 func (c *Case) Notes() []string {
 	notes := []string{}
@@ -35,14 +53,18 @@ func (c *Case) layWeather(p *page) {
 		span = "a typical year: months joined from different years"
 	}
 	p.section("Source", 2)
-	for _, line := range [][2]string{
-		{"File", src.Name}, {"Format", src.Format}, {"SHA-256", src.SHA256},
-		{"Station", st.Name}, {"Latitude, longitude", degrees(st.Latitude) + ", " + degrees(st.Longitude)},
-		{"Elevation", c.elevation()}, {"Hours ahead of UTC", degrees(st.UTCOffset)},
-		{"Time", span}, {"Hours in the file", fmt.Sprint(len(c.Series.Hours))}, {"Hours with weather", fmt.Sprint(c.Season.Climate.Valid)},
-		{"Humidity taken from", humidityName[c.Series.Humidity]},
+	for _, line := range []struct{ label, value, name string }{
+		{"File", src.Name, SourceFile}, {"Read from", c.Given.Path, SourcePath}, {"Read with", c.Given.Flags, SourceFlags},
+		{"Format", src.Format, ""}, {"SHA-256", src.SHA256, SourceSHA256},
+		{"Station", st.Name, SourceStation}, {"Latitude, longitude", degrees(st.Latitude) + ", " + degrees(st.Longitude), ""},
+		{"Elevation", c.elevation(), ""}, {"Hours ahead of UTC", degrees(st.UTCOffset), ""},
+		{"Time", span, ""}, {"Hours in the file", fmt.Sprint(len(c.Series.Hours)), ""}, {"Hours with weather", fmt.Sprint(c.Season.Climate.Valid), ""},
+		{"Humidity taken from", humidityName[c.Series.Humidity], ""}, {"Units of this workbook", c.Units.String(), SourceUnits},
 	} {
-		p.SetRow(p.row, 1, xlsx.Cell{Value: line[0], Style: styleLabel}, xlsx.Cell{Value: line[1], Style: styleLabel})
+		if line.value == "" {
+			continue
+		}
+		p.SetRow(p.row, 1, xlsx.Cell{Value: line.label, Style: styleLabel}, xlsx.Cell{Value: line.value, Style: styleLabel, Name: line.name})
 		p.row++
 	}
 	p.row++

@@ -73,6 +73,12 @@ func (s *Sheet) Set(row, col int, c Cell) {
 	s.cells[k] = c
 }
 
+// Has tells whether a place was set.
+func (s *Sheet) Has(row, col int) bool {
+	_, ok := s.cells[at{row, col}]
+	return ok
+}
+
 // SetAt is [Sheet.Set] with a reference such as "B4".
 func (s *Sheet) SetAt(ref string, c Cell) {
 	row, col, ok := parseCell(ref)
