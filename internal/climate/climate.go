@@ -160,14 +160,7 @@ func (c *Climate) sun(s *weather.Series, in weather.Hour, h *Hour) error {
 // noteDisagreement counts the hours in which the file's two humidity columns
 // contradict each other.
 func (c *Climate) noteDisagreement(s *weather.Series) {
-	saturation := func(t float64) float64 {
-		p, err := psychro.SaturationPressure(t)
-		if err != nil {
-			return math.NaN()
-		}
-		return p
-	}
-	n, ok := s.HumidityDisagreement(saturation)
+	n, ok := s.HumidityDisagreement(psychro.SaturationPressure)
 	if !ok || n == 0 {
 		return
 	}

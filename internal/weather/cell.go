@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -42,9 +43,19 @@ func decimal(s string) bool {
 	return true
 }
 
-var errDecimalComma = errors.New("decimal comma")
+var (
+	errDecimalComma = errors.New("decimal comma")
+	errThousands    = errors.New("thousands separator")
+)
+
+// thousands is a number written like 1,013.2, 1.013,2 or 1 013; 1,013 could be
+// a decimal comma as well.
+var thousands = regexp.MustCompile(`^[-+]?\d{1,3}((,\d{3})+(\.\d+)?|(\.\d{3})+,\d+|([ \x{a0}\x{202f}']\d{3})+([.,]\d+)?)$`)
 
 func notANumber(s string) error {
+	if thousands.MatchString(s) {
+		return fmt.Errorf("%q is not a number: %w", clip(s, 30), errThousands)
+	}
 	if strings.Count(s, ",") == 1 && decimal(strings.Replace(s, ",", ".", 1)) {
 		return fmt.Errorf("%q is not a number: %w", clip(s, 30), errDecimalComma)
 	}

@@ -29,7 +29,8 @@ func init() { // set here because the readers themselves refer to format names
 		{"Open-Meteo", isOpenMeteo, readOpenMeteo},
 		{"IEM ASOS", isIEM, readIEM},
 		{"Meteostat", isMeteostat, readMeteostat},
-		{"plain CSV", isPlain, readPlain}, // last: it looks for a mere time column
+		{"plain CSV", isPlain, readPlain},
+		{"CSV by headings", isAnyCSV, readAnyCSV}, // last: it takes what has headings
 	}
 }
 
@@ -37,6 +38,9 @@ func init() { // set here because the readers themselves refer to format names
 const headLines = 40
 
 func detect(doc *document) (*format, error) {
+	if len(doc.columns) > 0 {
+		return &formats[len(formats)-1], nil // the user said what the columns are
+	}
 	head := firstLines(doc.text, headLines)
 	for i := range formats {
 		if formats[i].match(head) {

@@ -80,7 +80,7 @@ func TestEveryFormatIsToldApartByContent(t *testing.T) {
 		"lcd-v1.csv": "NOAA LCD", "lcd-v2.csv": "NOAA LCD", "lcd-old.csv": "NOAA LCD", "lcd-subset.csv": "NOAA LCD",
 		"isd.csv": "NOAA ISD global-hourly", "isd-lite.txt": "NOAA ISD-Lite", "power.csv": "NASA POWER",
 		"nsrdb-utc.csv": "NSRDB", "sam.csv": "SAM CSV", "pvgis.csv": "PVGIS TMY", "openmeteo.csv": "Open-Meteo",
-		"iem.tsv": "IEM ASOS", "meteostat.csv": "Meteostat",
+		"iem.tsv": "IEM ASOS", "meteostat.csv": "Meteostat", "any.csv": "CSV by headings",
 	} {
 		s := readInvented(t, "invented-"+file)
 		assert.Equal(t, want, s.Source.Format, file)

@@ -4,11 +4,15 @@ import "strings"
 
 // headFields cuts a heading line for detection, without quotes and blanks.
 func headFields(line string) []string {
-	f := strings.Split(line, string(rune(separator(line))))
-	for i := range f {
-		f[i] = strings.Trim(f[i], `" `)
+	s := scanner{text: line, line: 1, comma: separator(line)}
+	fields, _, ok, err := s.next()
+	if !ok || err != nil { // a quote left open: detection can do without
+		fields = strings.Split(line, string(rune(s.comma)))
 	}
-	return f
+	for i := range fields {
+		fields[i] = strings.Trim(fields[i], `" `)
+	}
+	return fields
 }
 
 // hasHeadings tells whether a line holds all the given headings.

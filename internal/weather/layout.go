@@ -111,6 +111,9 @@ func (t *table) parseError(err error) error {
 		return fileError(t.scan.name, "", "%v", err)
 	}
 	hint := "correct the cell, or leave it empty if nothing was measured"
+	if errors.Is(pe.Err, errThousands) {
+		hint = "write 1013.2, without separators between thousands"
+	}
 	if errors.Is(pe.Err, errDecimalComma) {
 		hint = "write a decimal point"
 	}

@@ -36,9 +36,9 @@ var plainLayout = layout{
 	stampAt: "clock",
 }
 
-// isPlain looks past the comment lines for a heading line with a time column
-// or a temperature column of ours, so that a file that lacks one of the two
-// gets a message about columns.
+// isPlain looks past the comment lines for a heading line with a temperature
+// or humidity column of ours, so that a file that lacks another gets a message
+// about columns.
 func isPlain(head []string) bool {
 	for _, line := range head {
 		if strings.HasPrefix(line, "#") || strings.TrimSpace(line) == "" {
@@ -46,7 +46,7 @@ func isPlain(head []string) bool {
 		}
 		for _, f := range strings.Split(line, string(rune(separator(line)))) {
 			switch strings.ToLower(strings.Trim(f, `" `)) {
-			case "time", "temperature_c", "temperature_f":
+			case "temperature_c", "temperature_f", "relative_humidity_pct", "dew_point_c", "dew_point_f":
 				return true
 			}
 		}
@@ -55,14 +55,31 @@ func isPlain(head []string) bool {
 	return false
 }
 
-// separator guesses the field separator from a heading line.
+// separator guesses the field separator from a heading line: the one that occurs
+// most often outside quotes.
 func separator(headings string) byte {
-	for _, c := range []byte{',', ';', '\t'} {
-		if strings.IndexByte(headings, c) >= 0 {
-			return c
+	var n [3]int
+	inQuotes := false
+	for i := 0; i < len(headings); i++ {
+		switch c := headings[i]; {
+		case c == '"':
+			inQuotes = !inQuotes
+		case inQuotes:
+		case c == ',':
+			n[0]++
+		case c == ';':
+			n[1]++
+		case c == '\t':
+			n[2]++
 		}
 	}
-	return ','
+	best := 0
+	for k := range n {
+		if n[k] > n[best] {
+			best = k
+		}
+	}
+	return ",;\t"[best]
 }
 
 func readPlain(doc *document) (*observations, error) {
@@ -84,8 +101,18 @@ func readPlain(doc *document) (*observations, error) {
 	if err != nil {
 		return nil, err
 	}
-	o.rows, err = plainLayout.read(s, headings, line)
-	return o, err
+	l := plainLayout
+	var numbers numberStyle
+	if s.comma != ',' {
+		l.clean = numbers.clean
+	}
+	if o.rows, err = l.read(s, headings, line); err != nil {
+		return nil, err
+	}
+	if err := numbers.check(); err != nil {
+		return nil, fileError(doc.name, "use one decimal sign in the whole file", "%v", err)
+	}
+	return o, nil
 }
 
 // comment takes one "# key: value" line; other comments are ignored. A

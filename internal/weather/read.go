@@ -31,6 +31,9 @@ type Options struct {
 	// Humidity is the column to use where a file has several; empty is PreferAuto.
 	Humidity Preference
 
+	// Columns names the columns of a CSV file of no known format; see ParseColumns.
+	Columns []ColumnName
+
 	// What the file does not say, or says wrongly, about the station.
 	Latitude  *float64 // degrees north
 	Longitude *float64 // degrees east
@@ -77,6 +80,7 @@ func Read(r io.Reader, name string, opt Options) (*Series, error) {
 	if err != nil {
 		return nil, err
 	}
+	doc.columns = opt.Columns
 	f, err := detect(doc)
 	if err != nil {
 		return nil, err

@@ -23,6 +23,8 @@ type document struct {
 	name  string
 	text  string // UTF-8, no byte order mark, LF or CRLF line ends
 	notes []Note
+
+	columns []ColumnName // stated by the user, may be nil
 }
 
 // unpack undoes gzip or zip by their magic bytes and decodes the text.
