@@ -1,0 +1,84 @@
+package house_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/internal/cooler"
+	"github.com/evapbook/evapbook/internal/house"
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/psychro"
+)
+
+// btu is in J; gallon in m³. Source: NIST SP 811 (2008), appendix B.
+const btu, gallon = 1055.05585262, 3.785411784e-3
+
+func newHouse(t *testing.T, edit func(*job.House)) house.House {
+	t.Helper()
+	in := job.House{FloorArea: 149, Ceiling: 2.44, People: 3, HeatLoss: 300. / 149, SolarShare: 5. / 149,
+		Setpoint: 25.6, HumidityLimit: 0.7, Infiltration: 0.5}
+	if edit != nil {
+		edit(&in)
+	}
+	h, err := house.New(in, 83011)
+	require.NoError(t, err)
+	return h
+}
+
+// Gains of 149 m² with three people: 529.8 W sensible and 88.8 W latent
+// (engineering reference §7, by ASHRAE Fundamentals ch. 17), to the printed digit.
+func TestInternalGains(t *testing.T) {
+	h := newHouse(t, nil)
+	assert.InDelta(t, 529.8, h.Sensible, 0.05)
+	assert.InDelta(t, 88.8, h.Latent, 0.05)
+}
+
+// Load of the golden hour, 7,319.8 W, and what infiltration adds to it when the
+// house is closed, 440 W (engineering reference §7, to its last digit). The
+// reference's hour carries no latent load; 88.8 W and dry air are added here.
+func TestGoldenHourLoads(t *testing.T) {
+	h := newHouse(t, nil)
+	q := h.Load(34.9, 800)
+	assert.InDelta(t, 7319.8, q, 0.05)
+	outdoor, err := psychro.FromWetBulb(34.9, 15.5, 83011)
+	require.NoError(t, err)
+	infiltration := h.ClosedLoad(q, outdoor) - q - h.Latent
+	assert.InDelta(t, 440, infiltration/outdoor.Volume()/(house.StandardDensity*83011/101325), 0.5)
+	assert.InDelta(t, 23.82, h.FullFlow(34.9, 800, cooler.Stream{MassFlow: 1.8313, SpecificHeat: 1006 + 1860*0.011863, T: 19.646}), 5e-3)
+}
+
+// A gallon evaporated removes "almost 8,700 Btu" (state design manual, reference
+// §11 row 6; 8,684 at 90 °F, 8,788 at 68 °F): the latent heat of the model is
+// that of 20 °C water, so 8,788 within 0.3 % and 8,700 within 1 %. Two gallons:
+// 17,400.
+func TestGallonOfWater(t *testing.T) {
+	const density = 998.2 // kg/m³ of water at 20 °C, from memory
+	perGallon := cooler.EvaporationHeat * density * gallon / btu
+	assert.InEpsilon(t, 8788, perGallon, 0.003)
+	assert.InEpsilon(t, 8700, perGallon, 0.01)
+	assert.InEpsilon(t, 17400, 2*perGallon, 0.01)
+}
+
+// A stated design load is met exactly at the design hour (eq. 17 solved for UA).
+func TestFitDesignLoad(t *testing.T) {
+	h := newHouse(t, nil)
+	require.NoError(t, h.FitDesignLoad(9000, 35, 700))
+	assert.InDelta(t, 9000, h.Load(35, 700), 1e-9)
+
+	require.ErrorContains(t, h.FitDesignLoad(9000, 25, 700), "not above the setpoint")
+	require.ErrorContains(t, h.FitDesignLoad(1000, 35, 700), "state a larger load")
+}
+
+// Outdoor air drier than the room brings no latent load; humid air does.
+func TestClosedLoadLatent(t *testing.T) {
+	h := newHouse(t, func(in *job.House) { in.People = 0 })
+	dry, err := psychro.FromRelHum(30, 0.05, 83011)
+	require.NoError(t, err)
+	damp, err := psychro.FromRelHum(30, 0.80, 83011)
+	require.NoError(t, err)
+	assert.InDelta(t, h.Infiltration*house.InfiltrationHeat*(30-25.6)+h.Latent, h.ClosedLoad(0, dry), 1e-9)
+	assert.Greater(t, h.ClosedLoad(0, damp), h.ClosedLoad(0, dry)+100)
+	assert.Equal(t, h.Latent, h.ClosedLoad(-1e4, dry), "no credit for a house that is cold")
+}
