@@ -10,6 +10,23 @@ import (
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
+// weatherFlags are the flags that say how to read a weather file.
+type weatherFlags struct {
+	allowGaps                                 bool
+	humidity, columns                         string
+	latitude, longitude, elevation, utcOffset string
+}
+
+func (o *weatherFlags) add(f flagSet) {
+	f.BoolVar(&o.allowGaps, "allow-gaps", false, "accept a file with more than 10 % of the warm half-year missing")
+	f.StringVar(&o.humidity, "humidity", "auto", "column to use where a file has several: auto, relative or dew-point")
+	f.StringVar(&o.columns, "columns", "", "columns of a CSV of no known format: 'time=Date,temperature_c=Temp,relative_humidity=RH'; also dew_point, wet_bulb, pressure, ghi, date, hour, with _c _f _k _hpa _inhg for units and time_utc, time_ending for the clock")
+	f.StringVar(&o.latitude, "latitude", "", "degrees north, for files that do not say")
+	f.StringVar(&o.longitude, "longitude", "", "degrees east, for files that do not say")
+	f.StringVar(&o.elevation, "elevation", "", "elevation of the weather station, e.g. 874m, for files that do not say")
+	f.StringVar(&o.utcOffset, "utc-offset", "", "standard time ahead of UTC in hours, for files that do not say")
+}
+
 // open reads a weather file; no name is the built-in sample.
 func (o *weatherFlags) open(path string, stdin io.Reader) (*weather.Series, error) {
 	opt, err := o.options()
@@ -33,6 +50,12 @@ func (o *weatherFlags) options() (weather.Options, error) {
 	case weather.PreferAuto, weather.PreferRelHum, weather.PreferDewPoint:
 	default:
 		return opt, usagef("--humidity %s: no such choice\nhint: auto, relative or dew-point", o.humidity)
+	}
+	if o.columns != "" {
+		var err error
+		if opt.Columns, err = weather.ParseColumns(o.columns); err != nil {
+			return opt, usagef("--%w", err)
+		}
 	}
 	for _, f := range []struct {
 		flag, text string

@@ -236,22 +236,6 @@ func inUnitedStates(country string) bool {
 	return false
 }
 
-// weatherFlags are the flags that say how to read a weather file.
-type weatherFlags struct {
-	allowGaps                                 bool
-	humidity                                  string
-	latitude, longitude, elevation, utcOffset string
-}
-
-func (o *weatherFlags) add(f flagSet) {
-	f.BoolVar(&o.allowGaps, "allow-gaps", false, "accept a file with more than 10 % of the warm half-year missing")
-	f.StringVar(&o.humidity, "humidity", "auto", "column to use where a file has several: auto, relative or dew-point")
-	f.StringVar(&o.latitude, "latitude", "", "degrees north, for files that do not say")
-	f.StringVar(&o.longitude, "longitude", "", "degrees east, for files that do not say")
-	f.StringVar(&o.elevation, "elevation", "", "elevation of the weather station, e.g. 874m, for files that do not say")
-	f.StringVar(&o.utcOffset, "utc-offset", "", "standard time ahead of UTC in hours, for files that do not say")
-}
-
 func fileError(path string, err error) error {
 	switch {
 	case errors.Is(err, os.ErrNotExist):
