@@ -105,14 +105,16 @@ func equation(n int) string {
 
 // width is the column width in characters that its title and numbers need.
 func (c *column) width() float64 {
+	least := 9.0
 	switch c.kind {
 	case units.DateTime:
 		return 15
-	case units.Text:
-		return 11
-	default:
-		return max(9, min(15, float64(longestWord(c.title))+1.5))
+	case units.Text, units.Date:
+		least = 11
+	case units.Plain, units.Kelvin, units.Pressure:
+		least = 11.5
 	}
+	return max(least, min(15, float64(longestWord(c.title))+1.5))
 }
 
 func longestWord(s string) int {

@@ -132,11 +132,27 @@ func (p *page) place(t *table, sys units.System) {
 	p.row = t.row + t.rows + 1
 }
 
+// printRows prints some rows of a long table only, so many pages across; the
+// sheet still holds them all.
+func (p *page) printRows(name string, first, last, across int) {
+	g := p.Grids[0]
+	for _, each := range p.Grids {
+		if each.Name == name {
+			g = each
+		}
+	}
+	p.Print.Area = xlsx.RangeRef(g.Row+first, 1, g.Row+last-1, len(g.Columns))
+	p.Print.FitWidth = across
+	p.Set(p.row, 1, xlsx.Cell{Value: fmt.Sprintf("Prints rows %d to %d only; set another print area for more.", g.Row+first, g.Row+last-1), Style: styleQuiet})
+	p.row++
+}
+
 func (c *Case) missing(i int) bool { return c.Season.Climate.Hours[i].Missing }
 
 func (c *Case) layWorking(p *page) {
 	p.place(&table{name: "Working", rows: len(c.Season.Hours), columns: c.workingColumns(), blank: c.missing, shared: true}, units.SI)
 	p.FreezeCols = 1
+	p.printRows("Working", 0, 24, 5)
 }
 
 func (c *Case) layDays(p *page) {
@@ -161,6 +177,10 @@ func (c *Case) layMonths(p *page) {
 func (c *Case) layHours(p *page) {
 	p.place(&table{name: "Hours", rows: len(c.Season.Hours), columns: c.hoursColumns(), blank: c.missing, filter: true}, c.Units)
 	p.FreezeCols = 1
+	if w := c.weeks(); len(w) > 0 {
+		worst := w[len(w)-1]
+		p.printRows("Hours", worst.first, worst.last, 1)
+	}
 }
 
 func (c *Case) layTotals(p *page) {
@@ -180,7 +200,9 @@ func (c *Case) layTotals(p *page) {
 }
 
 func (c *Case) layBasis(p *page) {
-	p.Cols = []float64{46, 16, 14, 8, 24, 70}
+	p.Cols = []float64{46, 16, 14, 8, 24, 60}
+	p.Print.Landscape = true
+	p.Print.FitHeight = 1
 	p.heads("Quantity", "Value", "Unit", "Eq.", "Name", "Source or reason")
 	p.scalars(c.basis())
 	p.row++
