@@ -20,6 +20,7 @@ type column struct {
 	kind  units.Kind
 	eq    int    // equation number of docs/model.md, 0 for none
 	note  string // shown under the header
+	fine  bool   // small amounts: shown with two decimals
 
 	formula    string // for every row; empty: a plain value
 	first      string // for the first row, where formula looks at the row before
@@ -66,7 +67,7 @@ func (c *column) grid(t *table, sys units.System) xlsx.GridColumn {
 		Key:    c.key,
 		Header: []xlsx.Cell{{Value: c.band, Style: band}, {Value: c.title, Style: styleHead}, {Value: shown.Symbol, Style: styleUnit}, {Value: equation(c.eq), Style: styleEq}},
 		Width:  c.width(),
-		Style:  xlsx.Style{NumFmt: shown.Format},
+		Style:  c.style(shown),
 		Value:  func(i int) any { return display(u, c.value(i)) },
 	}
 	blank := func(i int) bool { return t.blank != nil && t.blank(i) }
@@ -93,6 +94,18 @@ func (c *column) grid(t *table, sys units.System) xlsx.GridColumn {
 		g.Blank = blank
 	}
 	return g
+}
+
+// style is how the column's cells look.
+func (c *column) style(u units.Unit) xlsx.Style {
+	s := xlsx.Style{NumFmt: u.Format}
+	switch {
+	case c.fine:
+		s.NumFmt = "#,##0.00"
+	case c.kind == units.Text:
+		s.HAlign = xlsx.Centre
+	}
+	return s
 }
 
 // equation names an equation of docs/model.md; "" for 0.

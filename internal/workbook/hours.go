@@ -35,8 +35,14 @@ func (c *Case) hoursColumns() []column {
 		orText("indoor_rh", "Indoor humidity", units.Share, func(i int) any { return unlessIdle(out(i), out(i).IndoorRH) }),
 		shown("q", "Sensible load", units.Capacity, func(i int) any { return out(i).Load }),
 		withBand(shown("share", "Share of full flow", units.Share, func(i int) any { return out(i).Share }), "Takes"),
-		shown("cooler_kwh", "Cooler energy", units.Energy, func(i int) any { return out(i).CoolerKWh }),
-		shown("evaporated", "Water evaporated", units.Volume, func(i int) any { return out(i).Evaporated }),
-		shown("ref_kwh", "Refrigeration energy", units.Energy, func(i int) any { return out(i).RefKWh }),
+		fine(shown("cooler_kwh", "Cooler energy", units.Energy, func(i int) any { return out(i).CoolerKWh })),
+		fine(shown("evaporated", "Water evaporated", units.Volume, func(i int) any { return out(i).Evaporated })),
+		fine(shown("ref_kwh", "Refrigeration energy", units.Energy, func(i int) any { return out(i).RefKWh })),
 	}
+}
+
+// fine shows a column of small amounts with two decimals.
+func fine(c column) column {
+	c.fine = true
+	return c
 }

@@ -164,6 +164,7 @@ func (c *Case) layDays(p *page) {
 func (c *Case) layDesign(p *page) {
 	rows := c.designRows()
 	p.place(&table{name: "Design", rows: len(rows), columns: c.designColumns(rows)}, units.SI)
+	p.Print.FitWidth = 3
 	p.FreezeCols = 1
 }
 

@@ -230,14 +230,14 @@ func (c *Case) outcomeColumns(out func(int) *season.Hour) []column {
 			}
 			return 0.0
 		}},
-		{key: "cooler_kwh", title: "Cooler energy", kind: units.Energy, eq: 19,
+		{key: "cooler_kwh", fine: true, title: "Cooler energy", kind: units.Energy, eq: 19,
 			formula: `(IF([outcome]="vent",[vfan],[fan])*MAX([share],Si_cooler_lowest_speed)^3*[fraction]+Si_cooler_pump_power*[pump])/1000`, value: func(i int) any { return out(i).CoolerKWh }},
 		{key: "indoor", title: "Indoor temperature", kind: units.Temperature, eq: 18, formula: `IF([outcome]="idle","",IF([outcome]="warm",[efull],Si_house_setpoint))`, value: func(i int) any { return unlessIdle(out(i), out(i).Indoor) }},
 		{key: "indoor_rh", title: "Indoor humidity", kind: units.Share, eq: 20,
 			formula: `IF([outcome]="idle","",IF([outcome]="vent",[vrh],IF([outcome]="warm",` + relHumFormula("([w2]+B_latent/("+hfg+"*[m]))", "[p]", psatWaterFormula("([efull]+273.15)")) + `,[erh])))`,
 			value:   func(i int) any { return unlessIdle(out(i), out(i).IndoorRH) }},
 		{key: "over", title: "Above the setpoint", kind: units.TemperatureDifference, eq: 18, formula: `IF([outcome]="warm",[efull]-Si_house_setpoint,0)`, value: func(i int) any { return out(i).Over }},
-		{key: "evaporated", title: "Water evaporated", kind: units.Volume, eq: 21, formula: `IF([pump]>0,3600*[m]*[share]*[dw],0)`, value: func(i int) any { return out(i).Evaporated }},
+		{key: "evaporated", fine: true, title: "Water evaporated", kind: units.Volume, eq: 21, formula: `IF([pump]>0,3600*[m]*[share]*[dw],0)`, value: func(i int) any { return out(i).Evaporated }},
 		{key: "uncovered", title: "Uncovered", kind: units.Count, formula: `IF(OR([outcome]="damp",[outcome]="warm"),1,0)`, value: func(i int) any { return flag(out(i).Outcome.Uncovered()) }},
 		{key: "run", title: "Uncovered hours in a row", kind: units.Count, formula: `IF([uncovered]=1,1+IF(ISNUMBER([run@-1]),[run@-1],0),0)`, first: `IF([uncovered]=1,1,0)`, value: func(i int) any { return runs[i] }},
 	}
@@ -252,10 +252,10 @@ func (c *Case) refrigerationColumns(out func(int) *season.Hour) []column {
 		{key: "eir", title: "Input ratio over rating", kind: units.Share, eq: 26, formula: "(B_eir_0+B_eir_1*([t]*1.8+32)+B_eir_2*([t]*1.8+32)^2)/B_altitude_factor", value: func(i int) any { return out(i).EIRShare }},
 		{key: "rating", title: "Rating that carries it", kind: units.Power, eq: 26, formula: "[closed_w]/[capacity]", value: func(i int) any { return out(i).NeededRating }},
 		{key: "plr", title: "Part load", kind: units.Share, eq: 27, formula: "MIN(1,[rating]/Si_ac_capacity)", value: func(i int) any { return min(1, out(i).NeededRating/capacity) }},
-		{key: "closed_kwh", title: "Energy, windows closed", kind: units.Energy, eq: 27,
+		{key: "closed_kwh", fine: true, title: "Energy, windows closed", kind: units.Energy, eq: 27,
 			formula: "[plr]*Si_ac_capacity*[capacity]*[eir]/((1-Si_ac_cycling*(1-[plr]))*B_cop)/1000", value: func(i int) any { return out(i).ClosedKWh }},
-		{key: "ref_kwh", title: "Energy", kind: units.Energy, eq: 27, formula: `IF(AND(In_ac_windows_open="yes",[outcome]="vent"),0,[closed_kwh])`, value: func(i int) any { return out(i).RefKWh }},
-		{key: "both_kwh", title: "Energy, both together", kind: units.Energy, formula: "IF([uncovered]=1,[closed_kwh],[cooler_kwh])", value: func(i int) any { return out(i).BothKWh }},
+		{key: "ref_kwh", fine: true, title: "Energy", kind: units.Energy, eq: 27, formula: `IF(AND(In_ac_windows_open="yes",[outcome]="vent"),0,[closed_kwh])`, value: func(i int) any { return out(i).RefKWh }},
+		{key: "both_kwh", fine: true, title: "Energy, both together", kind: units.Energy, formula: "IF([uncovered]=1,[closed_kwh],[cooler_kwh])", value: func(i int) any { return out(i).BothKWh }},
 		{key: "unmet", title: "Refrigeration falls short", kind: units.Count, formula: "IF([rating]>Si_ac_capacity,1,0)", value: func(i int) any { return flag(out(i).Unmet) }},
 	}
 }
