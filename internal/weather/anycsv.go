@@ -147,17 +147,23 @@ func (a *anyCSV) complete(headings []string, line int) error {
 	if !has(relHum, dewPoint, wetBulb) {
 		missing = append(missing, "humidity")
 	}
-	if len(missing) == 0 {
-		return nil
-	}
 	quoted := make([]string, 0, len(headings))
 	for _, h := range headings {
 		if h != "" {
 			quoted = append(quoted, fmt.Sprintf("%q", h))
 		}
 	}
+	seen := clip(strings.Join(quoted, ", "), 500)
+	for _, n := range a.names {
+		if !hasAll(headings, []ColumnName{n}) {
+			return &Error{File: a.doc.name, Line: line, Text: fmt.Sprintf("no column is headed %q; the headings are %s", clip(n.Heading, 60), seen), Hint: "write headings as the file does, after one of the keys time, date, hour, temperature, relative_humidity, dew_point, wet_bulb, pressure, ghi"}
+		}
+	}
+	if len(missing) == 0 {
+		return nil
+	}
 	return &Error{File: a.doc.name, Line: line,
-		Text: fmt.Sprintf("cannot tell which column holds %s; the headings are %s", strings.Join(missing, ", "), clip(strings.Join(quoted, ", "), 500)),
+		Text: fmt.Sprintf("cannot tell which column holds %s; the headings are %s", strings.Join(missing, ", "), seen),
 		Hint: "name the columns, as in --columns 'time=Date,temperature_c=Temp,relative_humidity=RH'; dew_point, pressure and ghi may be named too"}
 }
 
@@ -211,19 +217,32 @@ func (a *anyCSV) unitOf(n ColumnName, r role) (unit, string) {
 	words := unitWords[r.quantity]
 	if h := cutHeading(n.Heading); h.unit != "" {
 		if u, ok := words[h.unit]; ok {
-			return u, h.unit
+			return u, unitSymbol(h.unit)
 		}
 	}
 	if u, ok := words[r.unit]; ok {
-		return u, r.unit
+		return u, unitSymbol(r.unit)
 	}
 	switch r.quantity {
 	case relHum:
 		return percent, "%"
 	case irradiance:
-		return same, "w/m2"
+		return same, "W/m²"
 	}
 	return nil, ""
+}
+
+// unitSymbol is how messages write a unit word.
+func unitSymbol(word string) string {
+	switch {
+	case strings.HasPrefix(word, "f") && word != "fraction" && word != "frac", word == "degf", word == "degreesfahrenheit":
+		return "°F"
+	case word == "c", word == "celsius", word == "degc", word == "degreescelsius":
+		return "°C"
+	case word == "k":
+		return "K"
+	}
+	return strings.NewReplacer("m2", "m²", "w/", "W/", "wh/", "Wh/", "hpa", "hPa", "kpa", "kPa", "inhg", "inHg", "in.hg", "inHg", "mmhg", "mmHg").Replace(word)
 }
 
 // clock takes what key and heading say about the stamps.

@@ -115,8 +115,8 @@ func TestAnyCSVSaysWhatItUsed(t *testing.T) {
 	assert.Equal(t, -5., s.Station.UTCOffset)
 	assert.Equal(t, 300., s.Station.Elevation)
 	for _, part := range []string{
-		`time from column "Time (UTC-5)"`, `dry bulb from column "Temp F" in f`, `dew point from column "Dew Point F" in f`,
-		`relative humidity from column "Humidity" in %`, `global irradiance from column "Solar Radiation (W/m²)" in w/m2`,
+		`time from column "Time (UTC-5)"`, `dry bulb from column "Temp F" in °F`, `dew point from column "Dew Point F" in °F`,
+		`relative humidity from column "Humidity" in %`, `global irradiance from column "Solar Radiation (W/m²)" in W/m²`,
 		`column "Wet Bulb F" is not used: some publishers' is no psychrometric wet bulb`,
 		`column "Pressure (hPa)" is not used: the heading does not say that it is station pressure`,
 		`8760 readings between -20 and 0 W/m²`,
@@ -129,7 +129,7 @@ func TestAnyCSVFlaws(t *testing.T) {
 	const rows = "\n2023-01-01 00:00,5,40\n2023-01-01 01:00,5,40\n"
 	for _, c := range []struct{ name, columns, text, want string }{
 		{"no unit", "", "time,temp,rh" + rows, `x.csv:1: column "temp": no unit for dry bulb (hint: add it, as in temperature_c or temperature_f)`},
-		{"heading not there", "time=time,temperature_c=warm,humidity=rh", "time,temp,rh" + rows, `missing column "warm"`},
+		{"heading not there", "time=time,temperature_c=warm,humidity=rh", "time,temp,rh" + rows, `no column is headed "warm"; the headings are "time", "temp", "rh"`},
 		{"summer time", "", "time (PDT),temp_c,rh" + rows, `the heading names daylight-saving time (PDT) (hint: download it in local standard time or in UTC)`},
 		{"order of dates", "", "time,temp_c,rh\n01/02/2023 00:00,5,40\n01/02/2023 01:00,5,40\n", `no date tells whether day or month comes first (hint: write dates as 2023-07-01)`},
 		{"both orders", "", "time,temp_c,rh\n31/01/2023 00:00,5,40\n01/31/2023 01:00,5,40\n", `both day first and month first`},

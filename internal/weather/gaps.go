@@ -1,6 +1,7 @@
 package weather
 
 import (
+	"fmt"
 	"math"
 	"time"
 )
@@ -68,31 +69,30 @@ const (
 )
 
 // checkSeason refuses data of which more than a tenth of the warm half-year is
-// missing, as in a file that ends in June.
+// missing, as in a file that ends in June. Of several years one must be whole.
 func (s *Series) checkSeason(file string, allow bool) error {
-	north := s.northern()
-	want, name := aprilToSeptember, "April to September"
-	if !north {
-		want, name = octoberToMarch, "October to March"
+	name := "April to September"
+	if !s.northern() {
+		name = "October to March"
 	}
-	seen, valid := 0, 0
-	for i := range s.Hours {
-		if aprilOn(s.Start(i).Month()) != north {
-			continue
+	years := s.Years()
+	best := 0
+	for i := range years {
+		if years[i].Whole() {
+			return nil
 		}
-		seen++
-		if h := &s.Hours[i]; !math.IsNaN(h.DryBulb) && !math.IsNaN(h.Humidity) {
-			valid++
+		if years[i].Valid > years[best].Valid {
+			best = i
 		}
 	}
-	want = max(want, seen)
-	if float64(valid) >= seasonShare*float64(want) {
-		return nil
+	what := fmt.Sprintf("only %d of %d hours of the warm half-year (%s) have dry bulb and humidity", years[best].Valid, years[best].Want, name)
+	if len(years) > 1 {
+		what = fmt.Sprintf("in the best of %d years, %s, %s", len(years), years[best].Label, what)
 	}
 	if !allow {
-		return fileError(file, "get a file with the whole year, or allow gaps to go on with what there is", "only %d of %d hours of the warm half-year (%s) have dry bulb and humidity", valid, want, name)
+		return fileError(file, "get a file with the whole year, or allow gaps to go on with what there is", "%s", what)
 	}
-	s.note("only %d of %d hours of the warm half-year (%s) have dry bulb and humidity; results cover no more than that", valid, want, name)
+	s.note("%s; results cover no more than that", what)
 	return nil
 }
 
