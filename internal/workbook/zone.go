@@ -90,7 +90,7 @@ func (z *Zone) layContents(p *page) {
 	t := z.Table
 	p.section("What was run", 4)
 	for _, f := range z.facts() {
-		p.text(f, "", 4, 1+len(f)/105, styleText)
+		p.text(f, "", 4, 1+len(f)/125, styleText)
 	}
 	p.row++
 	if z.first > 0 {
@@ -139,6 +139,9 @@ var carrierWords = map[string]string{
 	"in part": "the best cooler holds 80 to 95 %", "poorly": "the best cooler holds less than 80 %", "no need": "no hour needs cooling",
 }
 
+// styleLabelIndented is a label that stands to the right of a number.
+var styleLabelIndented = xlsx.Style{Size: sizeText, Color: ink, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle, HAlign: xlsx.Left, Indent: 1}
+
 // carriers counts the sites by what carries their season.
 func (z *Zone) carriers(p *page) {
 	p.heads("Carried by", "Sites", "Share", "Meaning")
@@ -152,7 +155,7 @@ func (z *Zone) carriers(p *page) {
 			xlsx.Cell{Value: name, Style: styleLabel},
 			xlsx.Cell{Value: n, Formula: formula, Style: numberStyle("#,##0")},
 			xlsx.Cell{Value: float64(n) / float64(z.first), Formula: fmt.Sprintf("%s/%d", formula, z.first), Style: numberStyle("0 %")},
-			xlsx.Cell{Value: carrierWords[name], Style: styleLabel})
+			xlsx.Cell{Value: carrierWords[name], Style: styleLabelIndented})
 		p.row++
 	}
 	p.text("A cooler carries a season if it holds temperature and humidity in 95 % of the hours that need cooling; the simplest that does is named. The bounds are this program's own.", "", 4, 2, styleSmall)

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -37,24 +38,59 @@ func (z *Zone) layAltitude(p *page) {
 
 // coverage plots a share against a column of the Ranking, for all kinds.
 func (z *Zone) coverage(title, x, axis, of string) *xlsx.Chart {
-	low := 0.0
-	ch := &xlsx.Chart{Title: title, Kind: xlsx.Scatter, X: xlsx.Axis{Title: axis, NumFmt: "#,##0", Min: z.floor(x)}, Y: xlsx.Axis{NumFmt: "0 %", Min: &low, Max: new(1.0)},
+	ch := &xlsx.Chart{Title: title, Kind: xlsx.Scatter, X: xlsx.Axis{Title: axis, NumFmt: "#,##0", Min: z.lowest(x)}, Y: xlsx.Axis{NumFmt: "0 %", Min: z.lowestShare(of), Max: new(1.0), Major: 0.1},
 		Alt: "Points, one for each site and kind of cooler: " + title}
 	for k, kind := range zone.Kinds {
 		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Ranking." + x + z.span() + "]", Y: "[Ranking." + kindKey(k) + "_" + of + z.span() + "]",
-			Color: kindColour[k], Marker: xlsx.Marker{Shape: kindShape[k], Size: 6}, Transparency: 25})
+			Color: kindColour[k], Marker: xlsx.Marker{Shape: kindShape[k], Size: 4}, Transparency: 25})
 	}
 	return ch
 }
 
-// floor starts an axis at 0 unless a site lies below the sea.
-func (z *Zone) floor(x string) *float64 {
+// lowest begins the axis of elevation at the sea, unless a site lies below it,
+// and that of depression at a round number under the least.
+func (z *Zone) lowest(x string) *float64 {
+	const round = 5
+	u := units.TemperatureDifference.Unit(z.Units)
+	low := math.Inf(1)
 	for _, s := range z.lines[:z.first] {
-		if x == "elevation" && s[0].Elevation < 0 {
-			return nil
+		if x == "elevation" {
+			low = min(low, s[0].Elevation)
+		} else {
+			low = min(low, u.FromSI(s[0].DesignDepression))
 		}
 	}
-	return new(0.0)
+	switch {
+	case x != "elevation":
+		low = math.Floor(low/round) * round
+	case low < 0:
+		return nil
+	default:
+		low = 0
+	}
+	return &low
+}
+
+// lowestShare begins the axis of a share at the tenth under the least.
+func (z *Zone) lowestShare(of string) *float64 {
+	low := 0.9
+	for _, s := range z.lines[:z.first] {
+		for _, r := range s {
+			low = min(low, *shareOf(r, of))
+		}
+	}
+	low = math.Floor(low*10) / 10
+	return &low
+}
+
+func shareOf(r *zone.Row, of string) *float64 {
+	switch of {
+	case "temperature":
+		return r.TemperatureHeld
+	case "month_held":
+		return r.WorstMonthHeld
+	}
+	return r.Held
 }
 
 // bandEdges are the limits of the altitude bands in the unit people see.
@@ -172,7 +208,7 @@ func (z *Zone) line(p *page, col int, y, x string, xs, ys []float64, per float64
 		return c
 	}
 	p.Set(p.row, col, cell(per*slope, fmt.Sprintf("%g*SLOPE(%s,%s)", per, y, x), "+0.0 %;-0.0 %"))
-	p.Set(p.row, col+1, cell(r2, fmt.Sprintf("RSQ(%s,%s)", y, x), "0.00"))
+	p.Set(p.row, col+1, cell(r2, fmt.Sprintf("SLOPE(%s,%s)*SLOPE(%s,%s)", y, x, x, y), "0.00"))
 }
 
 // regression is the least-squares slope and R²; not ok where all x or all y

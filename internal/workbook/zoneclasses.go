@@ -17,7 +17,7 @@ func (z *Zone) layClasses(p *page) {
 	p.Cols = []float64{26, 10, 14, 14, 14, 14, 14, 14}
 	p.Print.Landscape = true
 	for _, s := range classesSay {
-		p.text(s, "", 8, 1+len(s)/115, styleText)
+		p.text(s, "", 8, 1+len(s)/135, styleText)
 	}
 	p.row++
 	p.section("Thermal zone and dryness", 8)

@@ -39,7 +39,7 @@ func (z *Zone) layMap(p *page) {
 	}
 	byCarrier := grouped(placed, zone.Carriers[:5], carrierColours(), zone.Site.Carrier)
 	byZone := grouped(placed, zoneNames(), zoneColours, func(s zone.Site) string { return zoneName(s[0].ThermalZone) })
-	p.Cols = []float64{30, 11, 11, 14, 3, 30, 11, 11, 14}
+	p.Cols = []float64{14, 34, 11, 11, 3, 14, 34, 11, 11}
 	chartRow := p.row
 	p.row += 24
 	z.mapTable(p, "MapCarrier", 1, "Carried by", byCarrier)
@@ -96,14 +96,14 @@ func (z *Zone) mapTable(p *page, name string, col int, title string, groups []gr
 		}
 	}
 	t := &table{name: name, row: p.row + headerRows, rows: len(sites), columns: []column{
-		{key: "site", band: "Sites by colour", title: "Site", kind: units.Text, value: func(i int) any { return sites[i][0].Site }},
+		{key: "group", band: "Sites by colour", title: title, kind: units.Text, value: func(i int) any { return labels[i] }},
+		{key: "site", title: "Site", kind: units.Text, value: func(i int) any { return sites[i][0].Site }},
 		{key: "longitude", title: "Longitude", kind: units.Plain, value: func(i int) any { return *sites[i][0].Longitude }},
 		{key: "latitude", title: "Latitude", kind: units.Plain, value: func(i int) any { return *sites[i][0].Latitude }},
-		{key: "group", title: title, kind: units.Text, value: func(i int) any { return labels[i] }},
 	}}
 	g := t.grid(z.Units)
 	g.Col = col
-	widen(g, map[string]float64{"site": 30, "longitude": 11, "latitude": 11, "group": 14})
+	widen(g, map[string]float64{"site": 34, "longitude": 11, "latitude": 11, "group": 14})
 	p.Grids = append(p.Grids, g)
 }
 
@@ -144,7 +144,7 @@ func (a area) chart(title, grid string, row, col int, groups []group) *xlsx.Char
 		rows := span(from, from+len(g.sites))
 		from += len(g.sites)
 		ch.Series = append(ch.Series, xlsx.Series{Name: fmt.Sprintf("%s (%d)", g.name, len(g.sites)), X: "[" + grid + ".longitude" + rows + "]", Y: "[" + grid + ".latitude" + rows + "]",
-			Color: g.color, Marker: xlsx.Marker{Shape: xlsx.Circle, Size: 8}})
+			Color: g.color, Marker: xlsx.Marker{Shape: xlsx.Circle, Size: 7}})
 	}
 	return ch
 }

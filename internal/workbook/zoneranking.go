@@ -132,10 +132,14 @@ var heldStops = []xlsx.Stop{
 	{Kind: xlsx.AtNumber, Value: 0.5, Color: "E9B8A6"}, {Kind: xlsx.AtNumber, Value: 0.8, Color: "FFF6D6"}, {Kind: xlsx.AtNumber, Value: 1, Color: "9CCDB0"},
 }
 
+// pagesAcross is how many pages the Ranking takes side by side, to be readable.
+const pagesAcross = 4
+
 func (z *Zone) layRanking(p *page) {
 	p.place(&table{name: "Ranking", rows: len(z.lines), columns: z.rankingColumns(), filter: true}, z.Units)
 	p.FreezeCols = 1
 	p.Print.TitleCols = [2]int{1, 1}
+	p.Print.FitWidth = pagesAcross
 	widen(p.Grids[0], map[string]float64{"site": 32, "file": 28, "carrier": 11})
 	g := p.Grids[0]
 	for i, c := range g.Columns {
