@@ -17,6 +17,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"github.com/evapbook/evapbook/internal/weather"
 )
 
 // Exit statuses.
@@ -50,7 +52,7 @@ func Run(args []string, in io.Reader, out, errOut io.Writer) int {
 	if err == nil {
 		return exitDone
 	}
-	fmt.Fprintf(errOut, "evapbook: %s\n", strings.TrimSpace(err.Error()))
+	fmt.Fprintf(errOut, "evapbook: %s\n", message(err))
 	var usage usageError
 	if errors.As(err, &usage) {
 		return exitUsage
@@ -60,6 +62,19 @@ func Run(args []string, in io.Reader, out, errOut io.Writer) int {
 		return exitLeftOut
 	}
 	return exitFailed
+}
+
+// message puts the hint of a flaw in a weather file on a line of its own, as
+// all other hints are.
+func message(err error) string {
+	text := strings.TrimSpace(err.Error())
+	var flaw *weather.Error
+	if errors.As(err, &flaw) && flaw.Hint != "" {
+		if before, after, ok := strings.Cut(text, " (hint: "+flaw.Hint+")"); ok {
+			text = before + after + "\nhint: " + flaw.Hint
+		}
+	}
+	return text
 }
 
 // defaultVerb lets a weather file dropped on the program be written: where the
@@ -107,7 +122,7 @@ beside a refrigerated air conditioner.`,
 func noSuchVerb(cmd *cobra.Command, arg string) error {
 	if strings.ContainsAny(arg, "./\\") {
 		if _, err := os.Stat(arg); errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("%s: no such file", arg)
+			return fmt.Errorf("%s: no such file\nhint: check the spelling and the folder", arg)
 		}
 		return usagef("%s is not a weather file that can be read", arg)
 	}

@@ -15,7 +15,7 @@ func checkFree(path string, force bool) error {
 		return nil
 	}
 	if _, err := os.Lstat(path); err == nil {
-		return fmt.Errorf("%s exists\nhint: give another name with -o, or --force to replace it", path)
+		return fmt.Errorf("%s exists\nhint: give another name, or --force to replace it", path)
 	}
 	return nil
 }
@@ -28,21 +28,79 @@ func notAmong(output string, inputs ...string) error {
 	}
 	for _, in := range inputs {
 		if i, err := os.Stat(in); err == nil && os.SameFile(o, i) {
-			return fmt.Errorf("%s is read by this command and cannot be written by it", output)
+			return fmt.Errorf("%s is read by this command and cannot be written by it\nhint: give the output another name", output)
 		}
 	}
 	return nil
 }
 
-// writeFile writes path through a temporary file beside it, so that it appears
-// whole or not at all.
-func writeFile(path string, write func(io.Writer) error) error {
-	tmp, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
-	if err != nil {
-		return unwritable(path, err)
+// output is a file to be written.
+type output struct {
+	path  string
+	write func(io.Writer) error
+}
+
+// checkOutputs refuses, before any work is done, what cannot or must not be
+// written: a file that exists, unless forced; one of the inputs; one file twice.
+func checkOutputs(outputs []output, force bool, inputs ...string) error {
+	seen := map[string]bool{}
+	for _, o := range outputs {
+		full, err := filepath.Abs(o.path)
+		if err != nil {
+			return unwritable(o.path, err)
+		}
+		if seen[full] {
+			return usagef("%s: named for two outputs\nhint: give each its own name", o.path)
+		}
+		seen[full] = true
+		if err := notAmong(o.path, inputs...); err != nil {
+			return err
+		}
+		if err := checkFree(o.path, force); err != nil {
+			return err
+		}
 	}
-	defer os.Remove(tmp.Name()) // no longer there once renamed
-	err = write(tmp)
+	return nil
+}
+
+// writeFile writes one file whole or not at all.
+func writeFile(path string, write func(io.Writer) error) error {
+	return writeFiles([]output{{path, write}})
+}
+
+// writeFiles writes each file through a temporary one beside it and renames
+// them when all are whole, so that a failure leaves none of them behind.
+func writeFiles(outputs []output) error {
+	temporary := make([]string, len(outputs))
+	defer func() {
+		for _, name := range temporary {
+			if name != "" {
+				os.Remove(name) // no longer there once renamed
+			}
+		}
+	}()
+	for i, o := range outputs {
+		var err error
+		if temporary[i], err = writeTemporary(o); err != nil {
+			return err
+		}
+	}
+	for i, o := range outputs {
+		if err := os.Rename(temporary[i], o.path); err != nil {
+			return unwritable(o.path, err)
+		}
+	}
+	return nil
+}
+
+// writeTemporary returns the name of the file it has made even where it fails,
+// empty if there is none.
+func writeTemporary(o output) (string, error) {
+	tmp, err := os.CreateTemp(filepath.Dir(o.path), "."+filepath.Base(o.path)+".*")
+	if err != nil {
+		return "", unwritable(o.path, err)
+	}
+	err = o.write(tmp)
 	if err == nil {
 		err = tmp.Sync()
 	}
@@ -51,21 +109,25 @@ func writeFile(path string, write func(io.Writer) error) error {
 		err = os.Chmod(tmp.Name(), 0o644)
 	}
 	if err != nil {
-		return fmt.Errorf("%s: %w", path, err)
+		return tmp.Name(), fmt.Errorf("%s: %w", o.path, err)
 	}
-	if err := os.Rename(tmp.Name(), path); err != nil {
-		return unwritable(path, err)
-	}
-	return nil
+	return tmp.Name(), nil
 }
 
 func unwritable(path string, err error) error {
+	const elsewhere = "give another place"
+	var at *fs.PathError
+	folder := filepath.Dir(path)
+	info, statErr := os.Stat(folder)
 	switch {
+	case statErr == nil && !info.IsDir():
+		return fmt.Errorf("%s: %s is a file, not a folder\nhint: %s", path, folder, elsewhere)
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: no such folder\nhint: make the folder first, or give another place with -o", path)
+		return fmt.Errorf("%s: no such folder\nhint: make the folder first, or %s", path, elsewhere)
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s: not allowed to write there\nhint: close it if it is open in a spreadsheet, or give another place with -o", path)
-	default:
-		return fmt.Errorf("%s: cannot write: %w\nhint: give another place with -o", path, err)
+		return fmt.Errorf("%s: not allowed to write there\nhint: close it if it is open in a spreadsheet, or %s", path, elsewhere)
+	case errors.As(err, &at):
+		err = at.Err // the name in it is that of the temporary file
 	}
+	return fmt.Errorf("%s: cannot write: %w\nhint: %s", path, err, elsewhere)
 }

@@ -68,25 +68,19 @@ func (o *writeOptions) run(args []string) error {
 	if err != nil {
 		return err
 	}
-	output := o.output
-	if output == "" {
-		output = fileName(c.Season.Job.Site.Name) + ".xlsx"
+	name := o.output
+	if name == "" {
+		name = fileName(c.Season.Job.Site.Name) + ".xlsx"
 	}
-	for _, path := range []string{output, o.hours} {
-		if path == "" {
-			continue
-		}
-		if err := errors.Join(notAmong(path, input, o.job), checkFree(path, o.force)); err != nil {
-			return err
-		}
+	outputs := []output{{name, c.Write}}
+	if o.hours != "" {
+		outputs = append(outputs, output{o.hours, c.WriteHours})
 	}
-	if err := writeFile(output, c.Write); err != nil {
+	if err := checkOutputs(outputs, o.force, input, o.job); err != nil {
 		return err
 	}
-	if o.hours != "" {
-		if err := writeFile(o.hours, c.WriteHours); err != nil {
-			return err
-		}
+	if err := writeFiles(outputs); err != nil {
+		return err
 	}
 	if o.json {
 		if err := c.WriteJSON(o.out); err != nil {
@@ -94,7 +88,7 @@ func (o *writeOptions) run(args []string) error {
 		}
 	}
 	if !o.quiet {
-		return summarise(o.summaryWriter(), c, output)
+		return summarise(o.summaryWriter(), c, name)
 	}
 	return nil
 }
@@ -239,7 +233,7 @@ func inUnitedStates(country string) bool {
 func fileError(path string, err error) error {
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		return fmt.Errorf("%s: no such file", path)
+		return fmt.Errorf("%s: no such file\nhint: check the spelling and the folder", path)
 	case errors.Is(err, os.ErrPermission):
 		return fmt.Errorf("%s: not allowed to read it", path)
 	default:

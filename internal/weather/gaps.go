@@ -90,7 +90,7 @@ func (s *Series) checkSeason(file string, allow bool) error {
 		what = fmt.Sprintf("in the best of %d years, %s, %s", len(years), years[best].Label, what)
 	}
 	if !allow {
-		return fileError(file, "get a file with the whole year, or allow gaps to go on with what there is", "%s", what)
+		return fileError(file, "get a file with the whole year, or go on with what there is by --allow-gaps", "%s", what)
 	}
 	s.note("%s; results cover no more than that", what)
 	return nil
