@@ -31,6 +31,10 @@ type Case struct {
 	Version string       // of the program, printed on the workbook
 	Given   Given        // for the Weather sheet; may be left empty
 
+	// ValuesOnly leaves the formulas and the sheets behind the figures out: a
+	// light workbook for phones and mail that looks the same and cannot be edited.
+	ValuesOnly bool
+
 	stated *job.Job // as the user gave it, for telling stated inputs from derived ones
 	cells  []cells
 	passed []int

@@ -6,7 +6,7 @@ import "github.com/evapbook/evapbook/internal/xlsx"
 func (c *Case) layContents(p *page) {
 	p.Cols = []float64{16, 78}
 	p.heads("Sheet", "What it shows")
-	for _, s := range sheets {
+	for _, s := range c.sheets() {
 		if s.name == p.Name {
 			continue
 		}
@@ -17,5 +17,9 @@ func (c *Case) layContents(p *page) {
 		p.row++
 	}
 	p.row++
-	p.text("Yellow cells on Inputs are the only ones for typing. Everything else follows from them by formulas that can be read in the cells; sheets that were computed at writing say so.", "", 2, 2, styleText)
+	about := "Yellow cells on Inputs are the only ones for typing. Everything else follows from them by formulas that can be read in the cells; sheets that were computed at writing say so."
+	if c.ValuesOnly {
+		about = "This workbook holds values only: nothing in it follows when a cell is changed. The workbook with formulas is the one evapbook writes without --values."
+	}
+	p.text(about, "", 2, 2, styleText)
 }

@@ -125,6 +125,25 @@ func (c changes) cells(sys units.System, before *job.Job) map[string]any {
 	return cells
 }
 
+// differing counts the changes that differ from the job the workbook was
+// written for: a draw may hit what is there already.
+func (c changes) differing(before *job.Job) (n int) {
+	for key, v := range c {
+		in, _ := job.Find(key)
+		switch v := v.(type) {
+		case float64:
+			if math.Abs(v-in.SI(before)) > 1e-9*math.Abs(v) {
+				n++
+			}
+		case string:
+			if v != in.Words(before) {
+				n++
+			}
+		}
+	}
+	return n
+}
+
 // String tells what a set is about, for the table in docs.
 func (c changes) String() string {
 	words := []string{fmt.Sprint(c["cooler.kind"]), "care " + fmt.Sprint(c["cooler.water_care"]),

@@ -31,7 +31,11 @@ func (c *Case) layInputs(p *page) {
 	p.FreezeRows, p.FreezeCols = 5, 2
 	changed := p.row
 	p.row++
-	p.heads("Input", "Value", "Unit", "Default", "Allowed", "As written", "Since then", "In SI", "SI unit", "Why this default, and what it means")
+	written, since := "As written", "Since then"
+	if c.ValuesOnly {
+		written, since = "", ""
+	}
+	p.heads("Input", "Value", "Unit", "Default", "Allowed", written, since, "In SI", "SI unit", "Why this default, and what it means")
 	first := p.row
 	section := ""
 	for _, in := range job.Inputs() {
@@ -43,12 +47,14 @@ func (c *Case) layInputs(p *page) {
 		}
 		c.layInput(p, in)
 	}
-	c.layChanged(p, changed, first)
+	if !c.ValuesOnly {
+		p.layChanged(changed, first)
+	}
 }
 
 // layChanged writes the line that counts and names the inputs that differ from
 // those at writing; inputs stand in rows from first to above the page's next.
-func (c *Case) layChanged(p *page, changed, first int) {
+func (p *page) layChanged(changed, first int) {
 	flags := xlsx.RangeRef(first, inChanged, p.row-1, inChanged)
 	p.SetRow(changed, 1,
 		xlsx.Cell{Value: "Yellow cells are for typing. Inputs that differ from those at writing:", Style: styleLine},
@@ -85,6 +91,9 @@ func sectionTitle(name string) string {
 func (c *Case) layInput(p *page, in job.Input) {
 	j, u := c.Season.Job, in.Kind.Unit(c.Units)
 	value, standard := xlsx.Cell{Style: styleInput, Name: "In_" + in.CellName()}, xlsx.Cell{Style: numberStyle(inputFormat(in, u))}
+	if c.ValuesOnly {
+		value.Style = numberStyle("")
+	}
 	value.Style.NumFmt = inputFormat(in, u)
 	switch {
 	case in.Numeric():
@@ -108,15 +117,17 @@ func (c *Case) layInput(p *page, in job.Input) {
 	p.Set(p.row, inUnit, xlsx.Cell{Value: u.Symbol, Style: styleSymbol})
 	p.Set(p.row, inDefault, standard)
 	p.Set(p.row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: styleQuiet})
-	c.layWritten(p, in, value)
+	if !c.ValuesOnly {
+		p.layWritten(in, value)
+		c.validate(p, in, u)
+	}
 	p.Set(p.row, inWhy, xlsx.Cell{Value: why(in), Style: styleQuiet})
-	c.validate(p, in, u)
 	p.row++
 }
 
 // layWritten keeps the value as written beside the input and flags a change.
 // An input left to its rule follows other inputs without being changed itself.
-func (c *Case) layWritten(p *page, in job.Input, value xlsx.Cell) {
+func (p *page) layWritten(in job.Input, value xlsx.Cell) {
 	now, then, rule := xlsx.CellRef(p.row, inValue), xlsx.CellRef(p.row, inWritten), xlsx.CellRef(p.row, inDefault)
 	equal := func(a, b string) string { return "ABS(" + a + "-" + b + ")<=1E-9*ABS(" + b + ")" }
 	same, otherwise := now+"="+then, `"changed"`

@@ -83,5 +83,8 @@ func columnsAsWritten(s *office.Sheet) map[int]bool {
 // aboutWriting tells whether a cell says which inputs differ from those at
 // writing.
 func aboutWriting(sheet string, c *office.Cell) bool {
+	if text, ok := c.Value.(string); ok && sheet == "Hours" && strings.HasPrefix(text, "Prints rows ") {
+		return true // what the print area was set to
+	}
 	return strings.Contains(c.Formula, "B_inputs_changed") || sheet == "Inputs" && strings.Contains(c.Formula, `"changed"`)
 }

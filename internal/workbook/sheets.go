@@ -44,6 +44,24 @@ func init() {
 	}
 }
 
+// sheets are those the workbook has, in tab order.
+func (c *Case) sheets() []sheet {
+	if !c.ValuesOnly {
+		return sheets
+	}
+	var light []sheet
+	for _, s := range sheets {
+		if s.name == "Working" || s.name == "Days" {
+			continue // only there for the formulas
+		}
+		if s.name == "Inputs" {
+			s.what = "What these figures were computed with; a workbook with formulas can be changed here"
+		}
+		light = append(light, s)
+	}
+	return light
+}
+
 // always is a layout that cannot fail.
 func always(lay func(*Case, *page)) func(*Case, *page) error {
 	return func(c *Case, p *page) error {
@@ -62,8 +80,10 @@ func (c *Case) book() (*xlsx.Book, error) {
 		Keywords:     "evaporative cooling, wet bulb, weather, water, energy",
 		Palette:      palette,
 		FontSize:     sizeText,
-		RecalcOnLoad: true,
+		RecalcOnLoad: !c.ValuesOnly,
+		Values:       c.ValuesOnly,
 	}
+	sheets := c.sheets()
 	for i := range sheets {
 		s := &sheets[i]
 		p := &page{Sheet: b.AddSheet(s.name)}
@@ -173,6 +193,7 @@ func (c *Case) layMonths(p *page) {
 	p.row++
 	c.monthCharts(p)
 	p.Print.FitHeight = 1
+	c.layDaily(p)
 }
 
 func (c *Case) layHours(p *page) {

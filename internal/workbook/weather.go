@@ -25,10 +25,21 @@ const (
 	SourceSHA256  = "Src_sha256"
 	SourceStation = "Src_station"
 	SourceUnits   = "Src_units"
+	SourceKind    = "Src_kind" // ValuesOnly, or not there
+)
+
+// ValuesOnly is what a workbook without formulas says in SourceKind.
+const (
+	ValuesOnly = "values only"
 )
 
 // Notes lists what a reader of the results must know about the weather.
 func (c *Case) Notes() []string {
+	return append(c.fileNotes(), c.Season.Climate.Notes...)
+}
+
+// fileNotes are the notes that hold whatever the inputs are.
+func (c *Case) fileNotes() []string {
 	notes := []string{}
 	for _, n := range c.Series.Notes {
 		if n.Line > 0 {
@@ -37,7 +48,7 @@ func (c *Case) Notes() []string {
 			notes = append(notes, n.Text)
 		}
 	}
-	return append(notes, c.Season.Climate.Notes...)
+	return notes
 }
 
 var humidityName = map[weather.Humidity]string{
@@ -60,6 +71,7 @@ func (c *Case) layWeather(p *page) {
 		{"Elevation", c.elevation(), ""}, {"Hours ahead of UTC", degrees(st.UTCOffset), ""},
 		{"Time", span, ""}, {"Hours in the file", fmt.Sprint(len(c.Series.Hours)), ""}, {"Hours with weather", fmt.Sprint(c.Season.Climate.Valid), ""},
 		{"Humidity taken from", humidityName[c.Series.Humidity], ""}, {"Units of this workbook", c.Units.String(), SourceUnits},
+		{"Kind of workbook", c.kind(), SourceKind},
 	} {
 		if line.value == "" {
 			continue
@@ -69,13 +81,23 @@ func (c *Case) layWeather(p *page) {
 	}
 	p.row++
 	p.section("Notes", 2)
-	notes := c.Notes()
+	words, formula := c.weatherNote().done()
+	p.text(words, formula, 2, 1+len(words)/95, styleText)
+	notes := c.fileNotes()
 	if len(notes) == 0 {
-		notes = []string{"nothing was filled, rejected or estimated"}
+		notes = []string{"nothing in the file was filled or rejected"}
 	}
 	for _, n := range notes {
 		p.text(n, "", 2, 1+len(n)/95, styleText)
 	}
+}
+
+// kind is ValuesOnly for a workbook without formulas.
+func (c *Case) kind() string {
+	if c.ValuesOnly {
+		return ValuesOnly
+	}
+	return ""
 }
 
 func (c *Case) elevation() string {

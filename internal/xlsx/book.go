@@ -30,6 +30,11 @@ type Book struct {
 	// again. It then also asks to save on closing.
 	RecalcOnLoad bool
 
+	// Values leaves all formulas out and keeps their cached results: a smaller
+	// book that looks the same. Formulas are then not checked either, so that
+	// they may refer to sheets that were left out.
+	Values bool
+
 	Sheets []*Sheet
 	Names  []Name
 }

@@ -241,7 +241,7 @@ func (p *plan) place(s *sheetPlan, k at, c Cell) {
 	if out.value, err = toValue(c.Value); err != nil {
 		p.fault("%s: %w", where, err)
 	}
-	if c.Formula != "" {
+	if c.Formula != "" && !p.book.Values {
 		if out.value.kind == blank {
 			p.fault("%s: formula %q has no cached value beside it", where, c.Formula)
 		}

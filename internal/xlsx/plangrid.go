@@ -66,6 +66,9 @@ func (p *plan) columnPlan(s *sheetPlan, g *Grid, c int) columnPlan {
 	where := s.Name + "!" + colName(g.Col+c)
 	out := columnPlan{GridColumn: col, letters: colName(g.Col + c), style: p.style(col.Style, where), seen: map[string]*template{}}
 	sc := scope{sheet: s.Sheet, grid: g, column: c}
+	if p.book.Values {
+		return out
+	}
 	if col.FormulaAt == nil && col.Formula != "" && g.Rows > 0 {
 		var err error
 		if out.formula, err = p.columnFormula(col.Formula, sc); err != nil {
@@ -96,6 +99,9 @@ func (p *plan) columnFormula(src string, sc scope) (*template, error) {
 func (p *plan) formulaAt(s *sheetPlan, g *gridPlan, c, i int) (*template, error) {
 	col := &g.columns[c]
 	t := col.formula
+	if p.book.Values {
+		return nil, nil
+	}
 	if col.FormulaAt != nil {
 		src := col.FormulaAt(i)
 		if src == "" {

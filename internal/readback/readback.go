@@ -1,0 +1,204 @@
+// Package readback takes the inputs out of a workbook that somebody may have
+// edited, so that it can be written anew.
+//
+// Cells are found by their defined names, never by their place: the file may
+// have been renamed, saved by another program, or given more rows. An input
+// that still follows its rule (its cell holds the rule's name) or still has its
+// declared default stays unstated. What is on the sheets besides the inputs is
+// not looked at, and text typed where a number belongs is read with its unit
+// as on the command line.
+package readback
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// Book is what a workbook says of its inputs.
+type Book struct {
+	Job     *job.Job     // with the inputs that were stated in it
+	Units   units.System // of the workbook
+	Weather Weather
+
+	// Notes name what could not be read and was left at its default, because
+	// the workbook does not have it.
+	Notes []string
+}
+
+// Weather is where the workbook's weather came from.
+type Weather struct {
+	File   string // name of the file
+	Path   string // as it was given; empty for the built-in sample
+	Flags  []string
+	SHA256 string // of the file, lower-case hex
+}
+
+// Read reads a workbook written by evapbook. Inputs whose cells hold something
+// that is not possible are errors, all reported at once with sheet and cell.
+func Read(path string) (*Book, error) {
+	r, err := xlsx.OpenReader(path)
+	if err != nil {
+		return nil, fmt.Errorf("%s: not a workbook that can be read: %w\nhint: save it as .xlsx", path, err)
+	}
+	defer r.Close()
+	b, err := read(r)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return b, nil
+}
+
+type reader struct {
+	*xlsx.Reader
+	book    *Book
+	station string
+	values  bool // the workbook has no formulas
+}
+
+func read(x *xlsx.Reader) (*Book, error) {
+	if !known(x) {
+		return nil, errors.New("has no input cells of evapbook\nhint: give a workbook that evapbook write made")
+	}
+	r := &reader{Reader: x, book: &Book{Job: job.New()}}
+	if err := r.source(); err != nil {
+		return nil, err
+	}
+	var errs []error
+	for _, in := range job.Inputs() {
+		if err := r.input(in); err != nil {
+			errs = append(errs, err)
+		}
+	}
+	return r.book, errors.Join(errs...)
+}
+
+// known tells whether there is an input at all.
+func known(x *xlsx.Reader) bool {
+	for _, in := range job.Inputs() {
+		if x.HasName("In_" + in.CellName()) {
+			return true
+		}
+	}
+	return false
+}
+
+// text is the text of a named cell, empty where there is none.
+func (r *reader) text(name string) string {
+	c, err := r.Cell(name)
+	if err != nil {
+		return ""
+	}
+	s, _ := c.Value.(string)
+	return strings.TrimSpace(s)
+}
+
+// source reads the cells that say where the figures came from.
+func (r *reader) source() error {
+	sys, err := units.ParseSystem(r.text(workbook.SourceUnits))
+	if err != nil {
+		return fmt.Errorf("does not say its units: the cell named %s is gone or changed\nhint: put si or ip there", workbook.SourceUnits)
+	}
+	r.book.Units = sys
+	r.station = r.text(workbook.SourceStation)
+	r.values = r.text(workbook.SourceKind) == workbook.ValuesOnly
+	r.book.Weather = Weather{
+		File: r.text(workbook.SourceFile), Path: r.text(workbook.SourcePath),
+		Flags: strings.Fields(r.text(workbook.SourceFlags)), SHA256: r.text(workbook.SourceSHA256),
+	}
+	return nil
+}
+
+// input states one input from its cell, unless it is left alone.
+func (r *reader) input(in job.Input) error {
+	c, err := r.Cell("In_" + in.CellName())
+	if errors.Is(err, xlsx.ErrNoCell) {
+		r.book.Notes = append(r.book.Notes, fmt.Sprintf("%s is not in the workbook (%v); its default is taken", in.Key, err))
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	text, err := r.stated(in, c)
+	if err == nil && text != "" {
+		err = r.book.Job.Set(in.Key, text)
+	}
+	if err != nil {
+		return fmt.Errorf("%s!%s: %w", c.Sheet, c.Ref, err)
+	}
+	return nil
+}
+
+// stated is the value of an input as text to state it with, empty where the
+// input is left to its default or rule.
+func (r *reader) stated(in job.Input, c xlsx.Found) (string, error) {
+	if !in.Numeric() {
+		return r.words(in, c), nil
+	}
+	if strings.EqualFold(c.Formula, workbook.RuleName(in)) {
+		return "", nil
+	}
+	switch v := c.Value.(type) {
+	case nil:
+		return "", r.empty(in)
+	case float64:
+		if r.leftAlone(in, v) {
+			return "", nil
+		}
+		return r.spell(in, v), nil
+	case string:
+		if strings.HasPrefix(v, "#") {
+			return "", fmt.Errorf("%s: shows %s\nhint: its formula fails; type a value", in.Key, v)
+		}
+		if n, err := strconv.ParseFloat(strings.TrimSpace(v), 64); err == nil {
+			return r.spell(in, n), nil
+		}
+		return v, nil
+	}
+	return "", fmt.Errorf("%s: %v is not a number", in.Key, c.Value)
+}
+
+// spell is a number of the workbook as a person would state it.
+func (r *reader) spell(in job.Input, v float64) string {
+	return in.Kind.Text(in.Kind.Unit(r.book.Units).ToSI(v), r.book.Units)
+}
+
+func (r *reader) empty(in job.Input) error {
+	hint := "type a value within " + in.Range(r.book.Units)
+	if in.Rule != nil {
+		hint = "type =" + workbook.RuleName(in) + " to leave it to its rule: " + in.Rule.Text
+	}
+	return fmt.Errorf("%s: is empty\nhint: %s", in.Key, hint)
+}
+
+// leftAlone tells whether a number is the declared default, or what the rule
+// gives in a workbook that has no formulas to tell by.
+func (r *reader) leftAlone(in job.Input, v float64) bool {
+	near := func(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(b) }
+	if in.Rule != nil {
+		rule, err := r.Cell(workbook.RuleName(in))
+		n, ok := rule.Value.(float64)
+		return r.values && err == nil && ok && near(v, n)
+	}
+	d, err := units.Parse(in.Kind, in.Default)
+	return err == nil && near(in.Kind.Unit(r.book.Units).ToSI(v), d)
+}
+
+// words is a text or choice that differs from what it is anyway.
+func (r *reader) words(in job.Input, c xlsx.Found) string {
+	text := ""
+	if c.Value != nil {
+		text = strings.TrimSpace(fmt.Sprint(c.Value))
+	}
+	if text == in.Default || in.Key == "site.name" && text == r.station {
+		return ""
+	}
+	return text
+}
