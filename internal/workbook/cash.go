@@ -65,6 +65,20 @@ type moneyRow struct {
 	value      [money.Ways]float64
 }
 
+// isMoney tells costs from amounts that have a unit.
+func (r moneyRow) isMoney() bool { return r.kind == units.Money }
+
+// name is the name of the cell of a way.
+func (r moneyRow) name(way int) string { return "M_" + money.Way(way).String() + "_" + r.key }
+
+// scalars are the row's cells, one below the other.
+func (r moneyRow) scalars() (list []scalar) {
+	for w := range r.formula {
+		list = append(list, scalar{name: r.name(w), label: wayTitle[money.Way(w)] + ": " + r.label, kind: r.kind, eq: r.eq, formula: r.formula[w], value: r.value[w]})
+	}
+	return list
+}
+
 // moneyRows are the lines of the yearly comparison. The cell of a row and a
 // way is named M_way_row.
 func (c *Case) moneyRows() []moneyRow {

@@ -228,6 +228,13 @@ func (c *Case) layBasis(p *page) {
 	p.heads("Quantity", "Value", "Unit", "Eq.", "Name", "Source or reason")
 	p.scalars(c.basis())
 	p.row++
+	p.section("What each way of cooling takes in a year", 6)
+	for _, r := range c.moneyRows() {
+		if !r.isMoney() {
+			p.scalars(r.scalars())
+		}
+	}
+	p.row++
 	p.section("Rules behind derived inputs", 6)
 	p.layConstants()
 }
@@ -236,10 +243,14 @@ func (c *Case) layMoney(p *page) error {
 	p.Cols = []float64{34, 16, 16, 16, 10, 8}
 	p.heads("A year at today's prices", wayTitle[money.Cooler], wayTitle[money.Refrigerated], wayTitle[money.Both], "", "")
 	for _, r := range c.moneyRows() {
-		u := r.kind.Unit(units.SI)
+		u := r.kind.Unit(c.Units)
 		p.Set(p.row, 1, xlsx.Cell{Value: r.label, Style: styleLabel})
 		for w := range r.formula {
-			p.Set(p.row, 2+w, xlsx.Cell{Value: r.value[w], Formula: r.formula[w], Style: numberStyle(u.Format), Name: "M_" + money.Way(w).String() + "_" + r.key})
+			cell := xlsx.Cell{Value: u.FromSI(r.value[w]), Formula: r.formula[w], Style: numberStyle(u.Format), Name: r.name(w)}
+			if !r.isMoney() { // named in SI on Basis
+				cell.Formula, cell.Name = displayFormula(u, r.name(w)), ""
+			}
+			p.Set(p.row, 2+w, cell)
 		}
 		p.Set(p.row, 5, xlsx.Cell{Value: u.Symbol, Style: styleSymbol})
 		p.Set(p.row, 6, xlsx.Cell{Value: equation(r.eq), Style: styleQuiet})

@@ -1,0 +1,56 @@
+package workbook
+
+import (
+	"strconv"
+	"time"
+
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// dailyColumns are what the chart of days draws, in the units people see. The
+// dates are of one nominal year, because a typical year joins several.
+func (c *Case) dailyColumns() []column {
+	days := c.Season.Climate.Days
+	at := func(key string, i int) string { return "[Days." + key + "#" + strconv.Itoa(i) + "]" }
+	return []column{
+		{key: "date", band: "Days of the chart", title: "Date, in a nominal year", kind: units.Date, always: true, value: func(i int) any { return nominal(days[i].Date) }},
+		{key: "low", title: "Lowest outdoors", kind: units.Temperature, rowFormula: func(i int) string { return at("tmin", i) }, value: func(i int) any { return days[i].Min }},
+		{key: "range", title: "Range outdoors", kind: units.TemperatureDifference, rowFormula: func(i int) string { return at("tmax", i) + "-" + at("tmin", i) }, value: func(i int) any { return days[i].Max - days[i].Min }},
+		{key: "supply", title: "Warmest supply", kind: units.Temperature, rowFormula: func(i int) string { return at("supply", i) }, value: func(i int) any { return c.Season.Days[i].MaxSupply }},
+	}
+}
+
+// nominal is the date in the year 2000, which has every date.
+func nominal(d time.Time) time.Time {
+	return time.Date(2000, d.Month(), d.Day(), 0, 0, 0, 0, time.UTC)
+}
+
+// dailyChart draws the daily range outdoors as a band, under the warmest
+// supply of each day.
+func (c *Case) dailyChart() *xlsx.Chart {
+	return &xlsx.Chart{
+		Title: "Every day: range outdoors, and the warmest supply with water", Kind: xlsx.Areas, Stack: xlsx.Stacked,
+		X:   xlsx.Axis{Date: true, NumFmt: "mmm", Unit: xlsx.Months, Major: 1},
+		Y:   xlsx.Axis{Title: c.unit(units.Temperature), NumFmt: "0"},
+		Alt: "A band of the daily lowest to highest outdoor dry bulb over the year, with a line of the warmest supply temperature of each day",
+		Series: []xlsx.Series{
+			{Name: "lowest", X: "[Daily.date:]", Y: "[Daily.low:]", NoFill: true, NoLegend: true},
+			{Name: "range outdoors", X: "[Daily.date:]", Y: "[Daily.range:]", Color: colourOutdoor, Transparency: 65},
+			{Kind: xlsx.Lines, Name: "warmest supply", X: "[Daily.date:]", Y: "[Daily.supply:]", Color: colourSupply, Width: 1.5},
+		},
+	}
+}
+
+// layDaily puts the chart of days on the page and its table below the part
+// that prints. A file of several years has no one line a day.
+func (c *Case) layDaily(p *page) {
+	days := c.Season.Climate.Days
+	if len(days) > 366 {
+		return
+	}
+	p.chartRow(1000, c.dailyChart())
+	p.setArea()
+	blank := func(i int) bool { return days[i].Valid == 0 }
+	c.appendTable(p, &table{name: "Daily", rows: len(days), columns: c.dailyColumns(), blank: blank})
+}
