@@ -23,16 +23,26 @@ allowed range, default and the reason for it; take off the # of a line to state 
   evapbook job > house.toml
 
   # the same with values already stated, in SI units
-  evapbook job --units si --set cooler.kind=two-stage > house.toml`,
+  evapbook job --units si --set cooler.kind=two-stage > house.toml
+
+  # the inputs of a workbook that somebody has changed
+  evapbook job --from boise.xlsx`,
 		Args: usageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return o.run() },
 	}
+	cmd.Flags().StringVar(&o.from, "from", "", "take the inputs from a workbook that was edited")
 	o.jobFlags.add(cmd.Flags())
 	return cmd
 }
 
 func (o *jobOptions) run() error {
+	if err := o.readFrom(o.err); err != nil {
+		return err
+	}
 	sys := units.IP
+	if o.base != nil {
+		sys = o.base.Units
+	}
 	if o.units != "" {
 		var err error
 		if sys, err = units.ParseSystem(o.units); err != nil {

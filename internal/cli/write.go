@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/readback"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook"
@@ -26,6 +27,7 @@ type writeOptions struct {
 	hours  string
 	json   bool
 	quiet  bool
+	values bool
 }
 
 func newWriteCmd(s *streams) *cobra.Command {
@@ -36,7 +38,8 @@ func newWriteCmd(s *streams) *cobra.Command {
 		Long: `Write reads an hourly weather file (TMY3, EPW and others, told apart by content;
 .gz and .zip are unpacked; - is standard input) and writes a workbook for the
 stated house and cooler at the stated altitude. Without a file it uses the
-built-in sample, an invented town.`,
+built-in sample, an invented town. With --from, inputs and weather are those of
+a workbook, as edited; flags come on top.`,
 		Example: `  # the built-in sample
   evapbook write
 
@@ -44,7 +47,10 @@ built-in sample, an invented town.`,
   evapbook write boise.csv --altitude 2840ft --floor-area 1600ft2
 
   # a job file, one value changed, the headline figures for another program
-  evapbook write boise.csv --job house.toml --set cooler.effectiveness=0.85 --json`,
+  evapbook write boise.csv --job house.toml --set cooler.effectiveness=0.85 --json
+
+  # anew, with the inputs as somebody changed them in the workbook
+  evapbook write --from boise.xlsx -o boise-2.xlsx`,
 		Args: usageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error { return o.run(args) },
 	}
@@ -53,6 +59,8 @@ built-in sample, an invented town.`,
 	f.BoolVar(&o.force, "force", false, "replace files that exist")
 	f.StringVar(&o.hours, "hours", "", "also write the hour table to this CSV file")
 	f.BoolVar(&o.json, "json", false, "print the headline figures as JSON on standard output")
+	f.StringVar(&o.from, "from", "", fromUsage)
+	f.BoolVar(&o.values, "values", false, "leave the formulas out: a light workbook for phones and mail")
 	f.BoolVarP(&o.quiet, "quiet", "q", false, "no summary")
 	o.jobFlags.add(f)
 	o.weatherFlags.add(f)
@@ -63,6 +71,15 @@ func (o *writeOptions) run(args []string) error {
 	input := ""
 	if len(args) > 0 {
 		input = args[0]
+	}
+	if err := o.readFrom(o.err); err != nil {
+		return err
+	}
+	if o.base != nil && input == "" {
+		var err error
+		if input, err = o.weatherOf(o.base, o.from); err != nil {
+			return err
+		}
 	}
 	c, err := o.load(input)
 	if err != nil {
@@ -76,7 +93,7 @@ func (o *writeOptions) run(args []string) error {
 	if o.hours != "" {
 		outputs = append(outputs, output{o.hours, c.WriteHours})
 	}
-	if err := checkOutputs(outputs, o.force, input, o.job); err != nil {
+	if err := checkOutputs(outputs, o.force, input, o.job, o.from); err != nil {
 		return err
 	}
 	if err := writeFiles(outputs); err != nil {
@@ -118,7 +135,13 @@ func (o *writeOptions) load(input string) (*workbook.Case, error) {
 	if err := j.Resolve(series.Station.Name, series.Station.Elevation); err != nil {
 		return nil, err
 	}
-	return workbook.Compute(series, j, sys, versionText())
+	c, err := workbook.Compute(series, j, sys, versionText())
+	if err != nil {
+		return nil, err
+	}
+	c.Given = workbook.Given{Path: filepath.ToSlash(input), Flags: o.weatherFlags.text()}
+	c.ValuesOnly = o.values
+	return c, nil
 }
 
 // fileName makes a file name of a site's name.
@@ -145,6 +168,8 @@ type jobFlags struct {
 	set   []string
 	units string
 	short map[string]*string
+	from  string         // of write and job only
+	base  *readback.Book // what from holds
 }
 
 // shorthand flags stand for the keys people change most.
@@ -178,6 +203,9 @@ func (o *jobFlags) add(f flagSet) {
 // shorthand flags.
 func (o *jobFlags) build() (*job.Job, error) {
 	j := job.New()
+	if o.base != nil {
+		j = o.base.Job.Clone()
+	}
 	if o.job != "" {
 		f, err := os.Open(o.job)
 		if err != nil {
@@ -215,6 +243,9 @@ func (o *jobFlags) system(s *weather.Series) (units.System, error) {
 			return 0, usageError{fmt.Errorf("--units: %w", err)}
 		}
 		return sys, nil
+	}
+	if o.base != nil {
+		return o.base.Units, nil
 	}
 	if inUnitedStates(s.Station.Country) {
 		return units.IP, nil

@@ -83,6 +83,9 @@ func (c *Case) book() (*xlsx.Book, error) {
 		RecalcOnLoad: !c.ValuesOnly,
 		Values:       c.ValuesOnly,
 	}
+	if c.ValuesOnly { // lines about changed inputs ask for it
+		b.Names = append(b.Names, xlsx.Name{Name: "B_inputs_changed", Ref: "0"})
+	}
 	sheets := c.sheets()
 	for i := range sheets {
 		s := &sheets[i]
