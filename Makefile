@@ -1,6 +1,5 @@
 # The only targets: see docs/verification.md for what the checks are.
 BOOK ?= out/season.xlsx
-KEEP ?=
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
 .PHONY: build test lint fmt deps recalc bench pictures docs
@@ -25,8 +24,8 @@ deps: ## LibreOffice and the other readers, where they can be installed
 recalc: $(BOOK) ## BOOK's formulas, worked out by two other programs, against its values
 	go run ./tools/recalc -gnumeric -readers $(BOOK)
 
-pictures: $(BOOK) ## BOOK's sheets as they print, in out/pictures; KEEP="Summary Charts" into docs/pictures
-	go run ./tools/pictures -keep "$(KEEP)" $(BOOK)
+pictures: ## every sheet as it prints, in out/pictures; the best of them into docs/pictures
+	tools/gallery.sh
 
 out/season.xlsx: FORCE ## the sample's workbook
 	go run ./cmd/evapbook write --force -o $@

@@ -25,12 +25,13 @@ import (
 )
 
 type options struct {
-	book  string
-	out   string   // folder of all pictures
-	keep  []string // sheets whose pictures are copied
-	to    string   // folder they are copied to
-	pages int      // of each sheet, at most
-	dpi   int
+	book   string
+	out    string   // folder of all pictures
+	keep   []string // sheets whose pictures are copied
+	to     string   // folder they are copied to
+	prefix string   // of the copies' names
+	pages  int      // of each sheet, at most
+	dpi    int
 }
 
 func main() {
@@ -39,6 +40,7 @@ func main() {
 	flag.StringVar(&o.out, "out", "out/pictures", "`folder` for the pictures")
 	flag.StringVar(&keep, "keep", "", "`sheets` whose pictures to copy, with spaces between")
 	flag.StringVar(&o.to, "to", "docs/pictures", "`folder` to copy them to")
+	flag.StringVar(&o.prefix, "prefix", "", "beginning of the copies' `names`")
 	flag.IntVar(&o.pages, "pages", 2, "pages of each sheet, at most")
 	flag.IntVar(&o.dpi, "dpi", 80, "dots per inch")
 	flag.Parse()
@@ -84,7 +86,7 @@ func run(o options, out io.Writer) (err error) {
 		}
 		fmt.Fprintln(out)
 		if slices.Contains(o.keep, sheet) {
-			if err := copyTo(o.to, pictures); err != nil {
+			if err := copyTo(o.to, o.prefix, sheet, pictures); err != nil {
 				return err
 			}
 		}
@@ -138,16 +140,22 @@ func shrink(paths []string) error {
 	return nil
 }
 
-func copyTo(folder string, paths []string) error {
+// copyTo copies a sheet's pictures under names that stay the same when sheets
+// move: the prefix, the sheet's name, and the page from the second on.
+func copyTo(folder, prefix, sheet string, paths []string) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	for _, path := range paths {
+	for page, path := range paths {
+		name := prefix + sheet
+		if page > 0 {
+			name += "-" + strconv.Itoa(page+1)
+		}
 		data, err := os.ReadFile(path)
 		if err != nil {
 			return err
 		}
-		if err := os.WriteFile(filepath.Join(folder, filepath.Base(path)), data, 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(folder, name+".png"), data, 0o644); err != nil {
 			return err
 		}
 	}

@@ -29,6 +29,7 @@ Needs the Debian packages libreoffice-calc and python3-uno. It has a profile of
 its own in a temporary folder, so it runs as root, in parallel and beside a
 LibreOffice that somebody is using, and it ends no process but its own office.
 """
+import contextlib
 import json
 import os
 import shutil
@@ -210,43 +211,36 @@ class Book:
                         out.write("\n")
         return count
 
-    def show_only(self, name):
-        """Hides all other sheets, which then are not printed; all shown when name is None."""
-        if name is not None:
-            self.sheet(name).IsVisible = True
-        for other in self.sheets():
-            self.sheet(other).IsVisible = name is None or other == name
+    @contextlib.contextmanager
+    def only(self, name):
+        """Has one sheet alone print: the others are hidden and lose their print areas meanwhile."""
+        before = {n: (self.sheet(n).IsVisible, self.sheet(n).getPrintAreas()) for n in self.sheets()}
+        self.sheet(name).IsVisible = True
+        for other in before:
+            if other != name:
+                self.sheet(other).IsVisible = False
+                self.sheet(other).setPrintAreas(())
+        try:
+            yield
+        finally:
+            for n, (visible, areas) in before.items():
+                self.sheet(n).IsVisible = visible
+                if n != name:
+                    self.sheet(n).setPrintAreas(areas)
 
     def pages(self):
-        hidden = [n for n in self.sheets() if not self.sheet(n).IsVisible]
         count = {}
         for name in self.sheets():
-            self.show_only(name)
-            count[name] = self.doc.getRendererCount(self.doc, ())
-        self.show_only(None)
-        for name in hidden:
-            self.sheet(name).IsVisible = False
+            with self.only(name):
+                count[name] = self.doc.getRendererCount(self.doc, ())
         return count
 
     def pdf(self, path, sheet=None, only=None):
-        hidden = [n for n in self.sheets() if not self.sheet(n).IsVisible]
-        areas = {}
-        if sheet is not None:
-            self.show_only(sheet)
-            for name in self.sheets():  # a hidden sheet with a print area prints all the same
-                if name != sheet:
-                    areas[name] = self.sheet(name).getPrintAreas()
-                    self.sheet(name).setPrintAreas(())
         data = properties(PageRange=only) if only else ()
-        self.doc.storeToURL(uno.systemPathToFileUrl(os.path.abspath(path)), properties(
-            FilterName="calc_pdf_Export",
-            FilterData=uno.Any("[]com.sun.star.beans.PropertyValue", data)))
-        for name, area in areas.items():
-            self.sheet(name).setPrintAreas(area)
-        if sheet is not None:
-            self.show_only(None)
-            for name in hidden:
-                self.sheet(name).IsVisible = False
+        with self.only(sheet) if sheet is not None else contextlib.nullcontext():
+            self.doc.storeToURL(uno.systemPathToFileUrl(os.path.abspath(path)), properties(
+                FilterName="calc_pdf_Export",
+                FilterData=uno.Any("[]com.sun.star.beans.PropertyValue", data)))
 
     def save(self, path):
         self.doc.storeToURL(uno.systemPathToFileUrl(os.path.abspath(path)),

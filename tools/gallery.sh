@@ -1,0 +1,28 @@
+#!/usr/bin/env bash
+# Pictures of every sheet as it prints, in out/pictures: the sample and, where
+# the real weather files are, a site that fits and one that does not. The
+# sample's go into docs/pictures, with the first page of the others.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+
+weather=../shared/weather
+mkdir -p out
+go build -o out/evapbook ./cmd/evapbook
+
+# book NAME SHEETS [argument of write...]
+book() {
+	local name=$1 keep=$2 prefix=$1-
+	shift 2
+	[[ $name == sample ]] && prefix=""
+	out/evapbook write --force --quiet -o "out/$name.xlsx" "$@"
+	echo "$name:"
+	go run ./tools/pictures -out "out/pictures/$name" -keep "$keep" -prefix "$prefix" "out/$name.xlsx"
+}
+
+book sample "Answer Inputs Money Months Heatmap Hotweeks Airchart Bins Water Whatif Startup Methods"
+if [[ -d $weather ]]; then
+	book fit "Answer" "$weather/tmy3-albuquerque-nm.csv"
+	book poor "Answer Heatmap" "$weather/epw-miami-fl.epw" --units si
+else
+	echo "no $weather: the two real sites are left out"
+fi
