@@ -117,6 +117,7 @@ func writeTemporary(o output) (string, error) {
 func unwritable(path string, err error) error {
 	const elsewhere = "give another place"
 	var at *fs.PathError
+	var renamed *os.LinkError
 	folder := filepath.Dir(path)
 	info, statErr := os.Stat(folder)
 	switch {
@@ -128,6 +129,8 @@ func unwritable(path string, err error) error {
 		return fmt.Errorf("%s: not allowed to write there\nhint: close it if it is open in a spreadsheet, or %s", path, elsewhere)
 	case errors.As(err, &at):
 		err = at.Err // the name in it is that of the temporary file
+	case errors.As(err, &renamed):
+		err = renamed.Err
 	}
 	return fmt.Errorf("%s: cannot write: %w\nhint: %s", path, err, elsewhere)
 }
