@@ -149,11 +149,16 @@ func (z *Zone) layRanking(p *page) {
 	}
 }
 
-// widen sets widths of columns by key.
+// widen sets widths of columns by key; wide text begins at the left.
 func widen(g *xlsx.Grid, widths map[string]float64) {
+	const wide = 20
 	for i := range g.Columns {
-		if w, ok := widths[g.Columns[i].Key]; ok {
-			g.Columns[i].Width = w
+		c := &g.Columns[i]
+		if w, ok := widths[c.Key]; ok {
+			c.Width = w
+			if w >= wide {
+				c.Style.HAlign = xlsx.Left
+			}
 		}
 	}
 }

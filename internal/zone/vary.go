@@ -131,7 +131,7 @@ func tidy(v float64) float64 {
 	if v == 0 {
 		return 0
 	}
-	p := math.Pow10(12 - int(math.Ceil(math.Log10(math.Abs(v)))))
+	p := math.Pow10(14 - int(math.Ceil(math.Log10(math.Abs(v)))))
 	return math.Round(v*p) / p
 }
 
