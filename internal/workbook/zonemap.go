@@ -118,7 +118,18 @@ func mapArea(sites []zone.Site) area {
 		a.south, a.north = min(a.south, *s[0].Latitude), max(a.north, *s[0].Latitude)
 	}
 	step := degreeStep(max(a.east-a.west, a.north-a.south))
-	return area{math.Floor(a.west/step) * step, math.Ceil(a.east/step) * step, math.Floor(a.south/step) * step, math.Ceil(a.north/step) * step}
+	a.west, a.east = outward(a.west, a.east, step)
+	a.south, a.north = outward(a.south, a.north, step)
+	return a
+}
+
+// outward moves limits to whole steps, apart even where all sites stand in line.
+func outward(low, high, step float64) (float64, float64) {
+	low, high = math.Floor(low/step)*step, math.Ceil(high/step)*step
+	if low == high {
+		return low - step, high + step
+	}
+	return low, high
 }
 
 // degreeStep is a round distance of grid lines for a map of that many degrees.
