@@ -25,6 +25,13 @@ func (s *Session) Reset() error {
 	return err
 }
 
+// InsertRows puts empty rows above a row of a sheet, counted from 1, after
+// taking off a protection without password.
+func (s *Session) InsertRows(sheet string, row, count int) error {
+	_, err := s.ask(map[string]any{"insert": []any{sheet, row, count}})
+	return err
+}
+
 // Load closes the workbook and opens another in the same LibreOffice, again
 // without recalculating: quicker than a new session.
 func (s *Session) Load(path string) error {

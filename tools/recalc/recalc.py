@@ -10,6 +10,7 @@ answers each request line with one line. Keys of a request, done in this order:
   load     path: close the book and open this one instead
   reset    true: put back every cell that "set" changed
   set      {name or Sheet!A1: number, true/false, text, "=formula" or null to clear}
+  insert   [sheet, row, count]: puts empty rows above a row, counted from 1
   recalc   true: work out every formula again, whether it looks stale or not
   names    [name, ...]: answers {"names": {name: value or rows}}
   range    "Sheet!A1:B9" or "Sheet" (its used area), with "to": file for the rows
@@ -186,6 +187,11 @@ class Book:
         else:
             cell.setString(value)
 
+    def insert(self, name, row, count):
+        """Inserts empty rows, as a person would: protection without a password taken off."""
+        self.sheet(name).unprotect("")
+        self.sheet(name).Rows.insertByIndex(row - 1, count)
+
     def reset(self):
         self.hold()
         for cell, kind, formula, number, text in self.before.values():
@@ -286,6 +292,7 @@ class Session:
         yield "load", "load" in q, lambda: self.load(q["load"])
         yield "reset", q.get("reset"), lambda: self.book.reset()
         yield "set", q.get("set"), lambda: [self.book.set(r, v) for r, v in q["set"].items()] and None
+        yield "insert", "insert" in q, lambda: self.book.insert(*q["insert"])
         yield "recalc", q.get("recalc"), lambda: self.book.doc.calculateAll()
         yield "settle", q.keys() & LOOKS, lambda: self.book.settle()
         yield "names", "names" in q, lambda: {n: self.book.name(n) for n in q["names"]}
