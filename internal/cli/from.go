@@ -158,6 +158,6 @@ type namedFlag struct {
 func (o *weatherFlags) named() []namedFlag {
 	return []namedFlag{
 		{"humidity", &o.humidity}, {"columns", &o.columns}, {"latitude", &o.latitude}, {"longitude", &o.longitude},
-		{"elevation", &o.elevation}, {"utc-offset", &o.utcOffset},
+		{"elevation", &o.elevation}, {"utc-offset", &o.utcOffset}, {"year", &o.year},
 	}
 }

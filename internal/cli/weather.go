@@ -15,6 +15,7 @@ type weatherFlags struct {
 	allowGaps                                 bool
 	humidity, columns                         string
 	latitude, longitude, elevation, utcOffset string
+	year                                      string // which of several to show; a flag of write only
 }
 
 func (o *weatherFlags) add(f flagSet) {

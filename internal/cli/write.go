@@ -33,12 +33,14 @@ type writeOptions struct {
 func newWriteCmd(s *streams) *cobra.Command {
 	o := &writeOptions{streams: s}
 	cmd := &cobra.Command{
-		Use:   "write [WEATHER]",
+		Use:   "write [WEATHER...]",
 		Short: "Write the workbook for a weather file",
 		Long: `Write reads an hourly weather file (TMY3, EPW and others, told apart by content;
 .gz and .zip are unpacked; - is standard input) and writes a workbook for the
 stated house and cooler at the stated altitude. Without a file it uses the
-built-in sample, an invented town. With --from, inputs and weather are those of
+built-in sample, an invented town. Of a file of several years, or several files
+of one place, the workbook shows the median year's hours and compares all on the
+sheet Years. With --from, inputs and weather are those of
 a workbook, as edited; flags come on top.`,
 		Example: `  # the built-in sample
   evapbook write
@@ -46,12 +48,16 @@ a workbook, as edited; flags come on top.`,
   # a house at 2,840 ft, its weather from an airport file
   evapbook write boise.csv --altitude 2840ft --floor-area 1600ft2
 
+  # ten years of an airport, the hours of one of them
+  evapbook write boise-2010-2019.csv --year 2017
+  evapbook write boise-2017.csv boise-2018.csv boise-2019.csv
+
   # a job file, one value changed, the headline figures for another program
   evapbook write boise.csv --job house.toml --set cooler.effectiveness=0.85 --json
 
   # anew, with the inputs as somebody changed them in the workbook
   evapbook write --from boise.xlsx -o boise-2.xlsx`,
-		Args: usageArgs(cobra.MaximumNArgs(1)),
+		Args: usageArgs(cobra.ArbitraryArgs),
 		RunE: func(_ *cobra.Command, args []string) error { return o.run(args) },
 	}
 	f := cmd.Flags()
@@ -62,26 +68,27 @@ a workbook, as edited; flags come on top.`,
 	f.StringVar(&o.from, "from", "", fromUsage)
 	f.BoolVar(&o.values, "values", false, "leave the formulas out: a light workbook for phones and mail")
 	f.BoolVarP(&o.quiet, "quiet", "q", false, "no summary")
+	f.StringVar(&o.year, "year", "", "of several years, the one whose hours the workbook shows, e.g. 2017 (default: the median by held share)")
 	o.jobFlags.add(f)
 	o.weatherFlags.add(f)
 	return cmd
 }
 
 func (o *writeOptions) run(args []string) error {
-	input := ""
-	if len(args) > 0 {
-		input = args[0]
+	inputs := args
+	if len(inputs) == 0 {
+		inputs = []string{""}
 	}
 	if err := o.readFrom(o.err); err != nil {
 		return err
 	}
-	if o.base != nil && input == "" {
+	if o.base != nil && len(args) == 0 {
 		var err error
-		if input, err = o.weatherOf(o.base, o.from); err != nil {
+		if inputs[0], err = o.weatherOf(o.base, o.from); err != nil {
 			return err
 		}
 	}
-	c, err := o.load(input)
+	c, err := o.load(inputs)
 	if err != nil {
 		return err
 	}
@@ -93,7 +100,7 @@ func (o *writeOptions) run(args []string) error {
 	if o.hours != "" {
 		outputs = append(outputs, output{o.hours, c.WriteHours})
 	}
-	if err := checkOutputs(outputs, o.force, input, o.job, o.from); err != nil {
+	if err := checkOutputs(outputs, o.force, append(inputs, o.job, o.from)...); err != nil {
 		return err
 	}
 	if err := writeFiles(outputs); err != nil {
@@ -119,8 +126,8 @@ func (o *writeOptions) summaryWriter() io.Writer {
 }
 
 // load reads weather and job and computes the case.
-func (o *writeOptions) load(input string) (*workbook.Case, error) {
-	series, err := o.weatherFlags.open(input, o.in)
+func (o *writeOptions) load(inputs []string) (*workbook.Case, error) {
+	files, err := o.files(inputs)
 	if err != nil {
 		return nil, err
 	}
@@ -128,18 +135,18 @@ func (o *writeOptions) load(input string) (*workbook.Case, error) {
 	if err != nil {
 		return nil, err
 	}
-	sys, err := o.jobFlags.system(series)
+	sys, err := o.jobFlags.system(files.First)
 	if err != nil {
 		return nil, err
 	}
-	if err := j.Resolve(series.Station.Name, series.Station.Elevation); err != nil {
+	if err := j.Resolve(files.First.Station.Name, files.First.Station.Elevation); err != nil {
 		return nil, err
 	}
-	c, err := workbook.Compute(series, j, sys, versionText())
+	c, err := o.compute(files, j, sys)
 	if err != nil {
 		return nil, err
 	}
-	c.Given = workbook.Given{Path: filepath.ToSlash(input), Flags: o.weatherFlags.text()}
+	c.Given = workbook.Given{Path: filepath.ToSlash(strings.Join(inputs, ", ")), Flags: o.weatherFlags.text()}
 	c.ValuesOnly = o.values
 	return c, nil
 }

@@ -20,6 +20,7 @@ import (
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
+	"github.com/evapbook/evapbook/internal/years"
 )
 
 // Case is one house with its cooler in one climate, computed.
@@ -30,6 +31,8 @@ type Case struct {
 	Units   units.System // what people see
 	Version string       // of the program, printed on the workbook
 	Given   Given        // for the Weather sheet; may be left empty
+
+	Years *years.Table // the other years of the weather, nil where there is one only
 
 	// ValuesOnly leaves the formulas and the sheets behind the figures out: a
 	// light workbook for phones and mail that looks the same and cannot be edited.

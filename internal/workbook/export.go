@@ -22,6 +22,9 @@ func (c *Case) WriteJSON(w io.Writer) error {
 	place(root, []string{"evapbook"}, c.Version)
 	place(root, []string{"weather"}, map[string]any{"file": c.Series.Source.Name, "sha256": c.Series.Source.SHA256, "format": c.Series.Source.Format})
 	place(root, []string{"notes"}, c.Notes())
+	if c.Years != nil {
+		place(root, []string{"years"}, yearsObject(c.Years))
+	}
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
 	return e.Encode(root)

@@ -26,6 +26,7 @@ func init() {
 		{"Inputs", "C9A227", "Everything that can be changed; change a yellow cell and the whole workbook follows", always((*Case).layInputs)},
 		{"Money", colourRefrigerated, "What each way of cooling costs to buy, feed and keep", (*Case).layMoney},
 		{"Months", colourEvap, "The year by months", always((*Case).layMonths)},
+		{"Years", colourEvap, "Every year of the weather: how far good and bad years lie apart", always((*Case).layYears)},
 		{"Heatmap", colourEvap, "Supply, indoor temperature and uncovered hours by month and time of day", always((*Case).layHeatmap)},
 		{"Hotweeks", colourEvap, "The hottest, the dampest and the worst week, hour by hour", always((*Case).layHotweeks)},
 		{"Airchart", colourEvap, "Outdoor and supply air on the psychrometric chart", always((*Case).layAirchart)},
@@ -46,20 +47,20 @@ func init() {
 
 // sheets are those the workbook has, in tab order.
 func (c *Case) sheets() []sheet {
-	if !c.ValuesOnly {
-		return sheets
-	}
-	var light []sheet
+	var have []sheet
 	for _, s := range sheets {
-		if s.name == "Working" || s.name == "Days" {
+		if s.name == "Years" && c.Years == nil {
+			continue // one year has no range
+		}
+		if c.ValuesOnly && (s.name == "Working" || s.name == "Days") {
 			continue // only there for the formulas
 		}
-		if s.name == "Inputs" {
+		if c.ValuesOnly && s.name == "Inputs" {
 			s.what = "What these figures were computed with; a workbook with formulas can be changed here"
 		}
-		light = append(light, s)
+		have = append(have, s)
 	}
-	return light
+	return have
 }
 
 // always is a layout that cannot fail.

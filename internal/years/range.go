@@ -35,11 +35,16 @@ type Range struct {
 
 // Range is the spread of a quantity over the years that count.
 func (t *Table) Range(of func(*Row) float64) Range {
+	return t.RangeAt(func(i int) float64 { return of(&t.Rows[i]) })
+}
+
+// RangeAt is the spread of what of gives for the years that count, by row.
+func (t *Table) RangeAt(of func(i int) float64) Range {
 	nan := math.NaN()
 	r := Range{Lowest: nan, Highest: nan}
 	var sorted []float64
 	for i := range t.Rows[:t.Counts] {
-		v := of(&t.Rows[i])
+		v := of(i)
 		if math.IsNaN(v) {
 			continue
 		}

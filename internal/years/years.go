@@ -22,6 +22,8 @@ import (
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
+const yearHours = 8760
+
 // Typical is the label of a typical year, which joins months of many years and
 // takes no part in the range over them.
 const Typical = "typical"
@@ -103,7 +105,7 @@ func samePlace(a, b *weather.Series) error {
 type Row struct {
 	Label       string
 	File        string
-	Missing     int // hours without weather
+	Missing     int // hours of a year of 8,760 without weather
 	Hours       season.Count
 	Coverage    float64   // held hours of those that need cooling, 0..1; NaN if none does
 	Water       float64   // L evaporated and drained
@@ -143,7 +145,10 @@ func Run(f *Files, j *job.Job, wanted string) (*Table, *weather.Series, error) {
 			return nil, nil, err
 		}
 		t.Shown = t.median()
-		t.Why = "the median year by held hours"
+		t.Why = "the median year by held share"
+		if t.Counts%2 == 0 {
+			t.Why = "of the two middle years by held share the lower"
+		}
 	}
 	shown := f.Years[t.Shown].Series
 	s, err := through(shown, j)
@@ -201,7 +206,7 @@ func through(w *weather.Series, j *job.Job) (*season.Season, error) {
 func row(y *weather.Year, s *season.Season) Row {
 	t := &s.Totals
 	r := Row{
-		Label: y.Label, File: y.Series.Source.Name, Missing: t.Hours[season.Missing], Hours: t.Hours,
+		Label: y.Label, File: y.Series.Source.Name, Missing: max(0, yearHours-s.Climate.Valid), Hours: t.Hours,
 		Coverage: math.NaN(), Water: s.WaterTotal(t.Water),
 		CoolerKWh: t.CoolerKWh, RefKWh: t.RefKWh, BothKWh: t.BothKWh, Over: t.Over,
 		DesignDry: s.Climate.Design.DryBulb[climate.One].Value,

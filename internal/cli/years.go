@@ -1,0 +1,64 @@
+package cli
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/weather"
+	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/years"
+)
+
+// files reads all weather files and sorts them into years. Of several files each
+// may have gaps, for years that are not whole are left out.
+func (o *writeOptions) files(inputs []string) (*years.Files, error) {
+	flags := o.weatherFlags
+	flags.allowGaps = flags.allowGaps || len(inputs) > 1
+	var series []*weather.Series
+	for _, input := range inputs {
+		s, err := flags.open(input, o.in)
+		if err != nil {
+			return nil, err
+		}
+		series = append(series, s)
+	}
+	return years.Gather(series)
+}
+
+// compute carries the job through the one year there is, or through all of
+// them and shows one.
+func (o *writeOptions) compute(f *years.Files, j *job.Job, sys units.System) (*workbook.Case, error) {
+	if f.Single {
+		if o.year != "" {
+			return nil, usagef("--year %s: the weather is one year only\nhint: leave --year out", o.year)
+		}
+		return workbook.Compute(f.First, j, sys, versionText())
+	}
+	table, shown, err := years.Run(f, j, o.year)
+	if err != nil {
+		return nil, err
+	}
+	series := *shown
+	series.Notes = slices.Clone(shown.Notes)
+	note := func(format string, a ...any) {
+		series.Notes = append(series.Notes, weather.Note{Text: fmt.Sprintf(format, a...)})
+	}
+	if len(table.Rows) > 1 {
+		note("the weather holds %d whole years; the hours are those of %s, %s", len(table.Rows), table.Rows[table.Shown].Label, table.Why)
+	} else {
+		note("the hours are those of %s, the only whole year", table.Rows[0].Label)
+	}
+	for _, n := range table.Notes {
+		note("%s", n)
+	}
+	c, err := workbook.Compute(&series, j, sys, versionText())
+	if err != nil {
+		return nil, err
+	}
+	if table.Counts > 1 {
+		c.Years = table
+	}
+	return c, nil
+}
