@@ -1,0 +1,125 @@
+package workbook
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/units"
+)
+
+// nudges are the changes of inputs that are nothing or at a limit; all others
+// go up by 3 %, whole numbers by 3.
+var nudges = map[string]float64{
+	"site.lapse_rate": 5, "house.design_load": 9000, "price.sewer": 2, "price.escalation": 0.02, "cooler.pad_condition": 0.97,
+}
+
+// onlyWith are inputs that count only beside a choice.
+var onlyWith = map[string]changes{
+	"cooler.cycles": {"cooler.water_care": "bleed"},
+}
+
+// Each numeric input, changed alone, moves a headline figure of the engine,
+// and the workbook follows to the same figures as soon as it is typed. A
+// number that stands in a formula in place of an input would stay behind.
+func TestEveryInputMovesTheBook(t *testing.T) {
+	heavy(t, office.LibreOffice)
+	series := readSample(t)
+	for i := range series.Hours { // so that the clearness of the sky counts
+		if i%3 == 0 {
+			series.Hours[i].GHI = math.NaN()
+		}
+	}
+	start := changes{"cooler.kind": "two-stage", "cooler.water_care": "purge"}
+	base := compute(t, series, units.IP, start)
+	s, err := office.Open(writeBook(t, base))
+	require.NoError(t, err)
+	defer s.Close()
+	require.NoError(t, s.Recalculate())
+	slowest := 0.0
+	for _, in := range job.Inputs() {
+		if !in.Numeric() {
+			continue
+		}
+		t.Run(in.Key, func(t *testing.T) {
+			before, alone := start.with(onlyWith[in.Key]), nudge(in, base.Season.Job)
+			after := compute(t, series, units.IP, before.with(alone))
+			assert.NotEqual(t, figures(compute(t, series, units.IP, before)), figures(after), "it moves nothing")
+			cells := alone.with(onlyWith[in.Key]).cells(units.IP, base.Season.Job)
+			require.NoError(t, s.Reset())
+			require.NoError(t, s.Set(cells))
+			clock := time.Now()
+			follows(t, s, after)
+			slowest = max(slowest, time.Since(clock).Seconds())
+		})
+	}
+	t.Logf("slowest recalculation after one changed input: %.1f s", slowest)
+}
+
+func nudge(in job.Input, j *job.Job) changes {
+	v, ok := nudges[in.Key]
+	switch {
+	case ok:
+	case in.Whole:
+		v = in.SI(j) + 3
+	default:
+		v = in.SI(j) * 1.03
+	}
+	return changes{in.Key: v}
+}
+
+// with adds changes to others.
+func (c changes) with(more changes) changes {
+	all := changes{}
+	for _, m := range []changes{c, more} {
+		for k, v := range m {
+			all[k] = v
+		}
+	}
+	return all
+}
+
+// figures are the headline figures and all of money by defined name.
+func figures(c *Case) map[string]any {
+	all := map[string]any{}
+	for _, f := range c.Figures() {
+		if _, date := f.Value.(time.Time); !date {
+			all[f.Name()] = f.Value
+		}
+	}
+	for _, s := range c.studyScalars() {
+		all[s.name] = s.value
+	}
+	for i := range c.Money.Options {
+		all["M_"+[...]string{"cooler", "refrigerated", "both"}[i]+"_present"] = c.Money.Options[i].Present
+	}
+	return all
+}
+
+// follows checks the named cells of the open book against the engine.
+func follows(t *testing.T, s *office.Session, c *Case) {
+	want := figures(c)
+	var names []string
+	for name := range want {
+		names = append(names, name)
+	}
+	got, err := s.Names(names...)
+	require.NoError(t, err)
+	for name, w := range want {
+		switch w := w.(type) {
+		case int:
+			assert.InDelta(t, w, got[name], 1e-9, name)
+		case float64:
+			if g, ok := got[name].(float64); !ok || math.Abs(g-w) > 1e-6*math.Max(1e-3, math.Abs(w)) {
+				t.Errorf("%s: the workbook says %v, the engine %v", name, got[name], w)
+			}
+		default:
+			assert.EqualValues(t, w, got[name], name)
+		}
+	}
+}
