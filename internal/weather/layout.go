@@ -90,18 +90,36 @@ func (l *layout) read(s *scanner, headings []string, headingLine int) ([]observa
 	if err != nil {
 		return nil, err
 	}
-	if err := t.load(); err != nil {
-		return nil, err
+	var out []observation
+	for more := true; more; {
+		if more, err = t.load(l.block()); err != nil {
+			return nil, err
+		}
+		var records []record
+		if err := gocsv.UnmarshalCSV(t, &records); err != nil {
+			return nil, t.parseError(err)
+		}
+		if out, err = l.convert(t, records, out); err != nil {
+			return nil, err
+		}
 	}
-	var records []record
-	if err := gocsv.UnmarshalCSV(t, &records); err != nil {
-		return nil, t.parseError(err)
+	if len(out) == 0 {
+		return nil, &Error{File: s.name, Line: s.line, Text: "no data rows after the headings", Hint: "the file may be cut short"}
 	}
-	out, err := l.convert(t, records)
-	if err == nil && len(out) == 0 {
-		err = &Error{File: s.name, Line: s.line, Text: "no data rows after the headings", Hint: "the file may be cut short"}
+	return out, nil
+}
+
+// blockRows is how many rows are held as text at a time, so that the memory
+// taken does not grow with what is only passing through.
+const blockRows = 4096
+
+// block is the number of rows to read at once: all where the units are told
+// from all values.
+func (l *layout) block() int {
+	if l.unitOf != nil {
+		return math.MaxInt
 	}
-	return out, err
+	return blockRows
 }
 
 // parseError puts gocsv's row and column count back onto the file.
@@ -120,14 +138,13 @@ func (t *table) parseError(err error) error {
 	return t.errorAt(pe.Line-2, pe.Column-1, pe.Err.Error(), hint)
 }
 
-// convert turns records into observations in SI and checks every value.
-func (l *layout) convert(t *table, records []record) ([]observation, error) {
+// convert appends records as observations in SI and checks every value.
+func (l *layout) convert(t *table, records []record, out []observation) ([]observation, error) {
 	var units map[string]unit
 	if l.unitOf != nil {
 		units = l.unitOf(t)
 	}
 	read := t.quantityReaders(l, units)
-	out := make([]observation, 0, len(records))
 	for i := range records {
 		r := &records[i]
 		if l.skip != nil && l.skip(r) {

@@ -106,22 +106,24 @@ func (l *layout) humidityNames() string {
 	return "a humidity column (" + strings.TrimPrefix(all.names(), "column ") + ")"
 }
 
-// load cuts all rows of the file down to the wanted columns.
-func (t *table) load() error {
+// load cuts the next rows of the file, up to limit, down to the wanted columns;
+// more is false at the end of the table.
+func (t *table) load(limit int) (more bool, err error) {
+	t.rows, t.lines, t.served = t.rows[:0], t.lines[:0], 0
 	k := len(t.picked)
 	last := t.picked[k-1].index
 	t.scan.enough = last + 1
 	var cells []string // one backing array for a block of rows
-	for {
+	for len(t.rows) < limit {
 		fields, line, ok, err := t.scan.next()
 		if err != nil {
-			return err
+			return false, err
 		}
 		if !ok || t.layout.end != nil && t.layout.end(fields) {
-			return nil
+			return false, nil
 		}
 		if len(fields) <= last {
-			return &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings need %d", len(fields), last+1), Hint: "the file may be cut short, or a cell holds the separator without quotes"}
+			return false, &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings need %d", len(fields), last+1), Hint: "the file may be cut short, or a cell holds the separator without quotes"}
 		}
 		if len(cells) < k {
 			cells = make([]string, 1024*k)
@@ -137,6 +139,7 @@ func (t *table) load() error {
 		t.rows = append(t.rows, row)
 		t.lines = append(t.lines, line)
 	}
+	return true, nil
 }
 
 // ReadAll implements gocsv.CSVReader.
