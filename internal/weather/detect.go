@@ -10,6 +10,7 @@ type format struct {
 	name  string
 	match func(head []string) bool // head: the first lines, at least one
 	read  func(*document) (*observations, error)
+	by    string // what it is known by, for people
 }
 
 // formats in the order in which they are tried. None looks at file names.
@@ -17,20 +18,20 @@ var formats []format
 
 func init() { // set here because the readers themselves refer to format names
 	formats = []format{
-		{"TMY3", isTMY3, readTMY3},
-		{"EPW", isEPW, readEPW},
-		{"NOAA LCD", isLCD, readLCD},
-		{"NOAA ISD global-hourly", isISD, readISD},
-		{"NOAA ISD-Lite", isISDLite, readISDLite},
-		{"NASA POWER", isPower, readPower},
-		{"SAM CSV", isSAM, readNSRDB},
-		{"NSRDB", isNSRDB, readNSRDB},
-		{"PVGIS TMY", isPVGIS, readPVGIS},
-		{"Open-Meteo", isOpenMeteo, readOpenMeteo},
-		{"IEM ASOS", isIEM, readIEM},
-		{"Meteostat", isMeteostat, readMeteostat},
-		{"plain CSV", isPlain, readPlain},
-		{"CSV by headings", isAnyCSV, readAnyCSV}, // last: it takes what has headings
+		{"TMY3", isTMY3, readTMY3, `the second line begins with Date (MM/DD/YYYY)`},
+		{"EPW", isEPW, readEPW, `the first line begins with LOCATION`},
+		{"NOAA LCD", isLCD, readLCD, `a column of hourly dry-bulb temperature under NOAA's name`},
+		{"NOAA ISD global-hourly", isISD, readISD, `the columns DATE, TMP and DEW`},
+		{"NOAA ISD-Lite", isISDLite, readISDLite, `rows of twelve whole numbers that begin with year, month, day and hour`},
+		{"NASA POWER", isPower, readPower, `the first line is -BEGIN HEADER-, or has the columns YEAR, MO, DY and HR`},
+		{"SAM CSV", isSAM, readNSRDB, `"Source" and "Time Zone" in the first line, "tdry" in the third`},
+		{"NSRDB", isNSRDB, readNSRDB, `"Source" and "Time Zone" in the first line, "Temperature" in the third`},
+		{"PVGIS TMY", isPVGIS, readPVGIS, `the first line begins with Latitude (decimal degrees)`},
+		{"Open-Meteo", isOpenMeteo, readOpenMeteo, `"utc_offset_seconds" in the first line`},
+		{"IEM ASOS", isIEM, readIEM, `the columns station and valid`},
+		{"Meteostat", isMeteostat, readMeteostat, `the columns date, hour, temp and rhum or dwpt, or thirteen fields without headings`},
+		{"plain CSV", isPlain, readPlain, `headings such as temperature_c with the unit in them, see docs/weather.md`},
+		{"CSV by headings", isAnyCSV, readAnyCSV, `the names in its line of headings, or those of --columns`}, // last: it takes what has headings
 	}
 }
 

@@ -23,7 +23,8 @@ var meteostatLayout = layout{
 var meteostatFields = []string{"date", "hour", "temp", "dwpt", "rhum"}
 
 func isMeteostat(head []string) bool {
-	return hasHeadings(head[0], "date", "hour", "temp") || meteostatHeadless(head[0])
+	named := hasHeadings(head[0], "date", "hour", "temp") && (hasHeadings(head[0], "rhum") || hasHeadings(head[0], "dwpt"))
+	return named || meteostatHeadless(head[0])
 }
 
 func meteostatHeadless(line string) bool {

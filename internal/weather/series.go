@@ -47,6 +47,7 @@ type Source struct {
 	Name   string // base name of the file
 	SHA256 string // of the bytes as stored on disk, lower-case hex
 	Format string // e.g. "TMY3"
+	By     string // what the format was known by, for people
 }
 
 // Hour is one hour of weather. Missing values are NaN.
