@@ -47,25 +47,34 @@ func (c *Climate) design() Design {
 		}
 	}
 	var d Design
-	sortedDry, sortedWet := descending(dry), descending(wet)
 	for i, share := range DesignShares {
-		d.DryBulb[i] = condition(share, sortedDry, dry, wet)
-		d.WetBulb[i] = condition(share, sortedWet, wet, dry)
+		d.DryBulb[i] = condition(share, dry, wet)
+		d.WetBulb[i] = condition(share, wet, dry)
 	}
 	d.GHI = c.meanGHI(d.DryBulb[One].Value)
 	return d
 }
 
-func descending(v []float64) []float64 {
-	s := slices.Clone(v)
-	slices.Sort(s)
-	slices.Reverse(s)
-	return s
+// Exceeded is the value that k of the others exceed, the one after the k
+// largest: the smallest where there are no more than k. values must not be
+// empty. Sorting all hours for it would take longer than their wet bulbs.
+func Exceeded(values []float64, k int) float64 {
+	k = min(k, len(values)-1)
+	top := slices.Sorted(slices.Values(values[:k+1])) // the k+1 largest so far
+	for _, v := range values[k+1:] {
+		if !(v > top[0]) {
+			continue
+		}
+		at, _ := slices.BinarySearch(top, v)
+		copy(top, top[1:at])
+		top[at-1] = v
+	}
+	return top[0]
 }
 
-func condition(share float64, sorted, values, others []float64) Condition {
-	k := min(ExceededHours(share, len(sorted)), len(sorted)-1)
-	c := Condition{Share: share, Hours: k, Value: sorted[k]}
+func condition(share float64, values, others []float64) Condition {
+	k := min(ExceededHours(share, len(values)), len(values)-1)
+	c := Condition{Share: share, Hours: k, Value: Exceeded(values, k)}
 	sum, n := 0.0, 0
 	for i, v := range values {
 		if math.Abs(v-c.Value) <= coincidence {

@@ -40,6 +40,7 @@ type House struct {
 	HumidityLimit float64 // 0..1
 	Infiltration  float64 // kg/s of outdoor air into the closed house
 	roomW         float64 // kg/kg in the closed house
+	setpointPS    float64 // Pa, saturation pressure at the setpoint; asked for in every hour
 }
 
 // New resolves the house at a site of the given standard pressure in Pa.
@@ -58,6 +59,7 @@ func New(h job.House, sitePressure float64) (House, error) {
 		HumidityLimit: h.HumidityLimit,
 		Infiltration:  h.Infiltration * h.FloorArea * h.Ceiling / 3600 * StandardDensity * sitePressure / standardSeaLevelP, // (25)
 		roomW:         room.W,
+		setpointPS:    psychro.SaturationPressure(h.Setpoint),
 	}, nil
 }
 
@@ -99,7 +101,11 @@ func (h House) Share(load float64, s cooler.Stream) float64 {
 // out above 1, which says that water would condense.
 func (h House) RelHum(t, p, share float64, s cooler.Stream) float64 {
 	w := s.W + h.Latent/(cooler.EvaporationHeat*s.MassFlow*share)
-	return psychro.Air{T: t, W: w, P: p}.RelHum()
+	a := psychro.Air{T: t, W: w, P: p}
+	if t == h.Setpoint && h.setpointPS > 0 {
+		return a.VapourPressure() / h.setpointPS
+	}
+	return a.RelHum()
 }
 
 // ClosedLoad is the total load in W on a refrigerated air conditioner with

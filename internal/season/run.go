@@ -2,7 +2,6 @@ package season
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/cooler"
@@ -88,8 +87,7 @@ func (s *Season) NeededRating() float64 {
 			need = append(need, s.Hours[i].NeededRating)
 		}
 	}
-	slices.Sort(need)
-	return need[max(0, len(need)-1-climate.ExceededHours(sizingShare, len(need)))]
+	return climate.Exceeded(need, climate.ExceededHours(sizingShare, len(need)))
 }
 
 // DesignAir is the supply at one design condition.
