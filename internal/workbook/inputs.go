@@ -18,15 +18,15 @@ const (
 	inUnit
 	inDefault
 	inRange
-	inWritten // the value when the workbook was written
 	inChanged
+	inWhy
+	inWritten // the value when the workbook was written
 	inSI
 	inSIUnit
-	inWhy
 )
 
 func (c *Case) layInputs(p *page) {
-	p.Cols = []float64{50, 16, 15, 14, 24, 14, 11, 14, 11, 90}
+	p.Cols = []float64{50, 17, 13, 12, 24, 10, 76, 14, 14, 11}
 	p.Print.Landscape = true
 	p.FreezeRows, p.FreezeCols = 5, 2
 	changed := p.row
@@ -35,7 +35,7 @@ func (c *Case) layInputs(p *page) {
 	if c.ValuesOnly {
 		written, since = "", ""
 	}
-	p.heads("Input", "Value", "Unit", "Default", "Allowed", written, since, "In SI", "SI unit", "Why this default, and what it means")
+	p.heads("Input", "Value", "Unit", "Default", "Allowed", since, "Why this default, and what it means", written, "In SI", "SI unit")
 	first := p.row
 	section := ""
 	for _, in := range job.Inputs() {
@@ -47,6 +47,7 @@ func (c *Case) layInputs(p *page) {
 		}
 		c.layInput(p, in)
 	}
+	p.Print.Area = xlsx.RangeRef(1, 1, p.row-1, inWhy)
 	if !c.ValuesOnly {
 		p.layChanged(changed, first)
 	}
@@ -57,7 +58,7 @@ func (c *Case) layInputs(p *page) {
 func (p *page) layChanged(changed, first int) {
 	flags := xlsx.RangeRef(first, inChanged, p.row-1, inChanged)
 	p.SetRow(changed, 1,
-		xlsx.Cell{Value: "Yellow cells are for typing. Inputs that differ from those at writing:", Style: styleLine},
+		xlsx.Cell{Value: "Inputs that differ from those at writing:", Style: styleLine},
 		xlsx.Cell{Value: 0, Formula: `COUNTIF(` + flags + `,"changed")`, Style: xlsx.Style{Bold: true, Size: sizeText, HAlign: xlsx.Right}, Name: "B_inputs_changed"},
 		xlsx.Cell{Value: "none", Formula: changedNames(p, first), Style: xlsx.Style{Bold: true, Size: sizeText, Color: alarm}})
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: flags, Is: &xlsx.Comparison{Op: "=", Value: `"changed"`}, Style: xlsx.Style{Bold: true, Color: alarm}})
@@ -105,23 +106,24 @@ func (c *Case) layInput(p *page, in job.Input) {
 		if in.Rule != nil && standard.Formula != "" {
 			standard.Name = RuleName(in)
 		}
-		p.Set(p.row, inSI, xlsx.Cell{Value: in.SI(j), Formula: u.ToSICell("In_" + in.CellName()), Style: numberStyle("General"), Name: "Si_" + in.CellName()})
+		p.Set(p.row, inSI, xlsx.Cell{Value: in.SI(j), Formula: u.ToSICell("In_" + in.CellName()), Style: numberStyle("0.######"), Name: "Si_" + in.CellName()})
 		p.Set(p.row, inSIUnit, xlsx.Cell{Value: in.Kind.Unit(units.SI).Symbol, Style: styleQuiet})
 	default:
 		value.Value = textOrNil(in.Words(j))
-		value.Style.NumFmt = "@"
+		value.Style.NumFmt, value.Style.Shrink = "@", true
 		standard.Value, standard.Style.NumFmt = textOrNil(in.Default), "@"
 	}
 	p.Set(p.row, inLabel, xlsx.Cell{Value: in.Label, Style: styleLabel})
 	p.Set(p.row, inValue, value)
 	p.Set(p.row, inUnit, xlsx.Cell{Value: u.Symbol, Style: styleSymbol})
 	p.Set(p.row, inDefault, standard)
-	p.Set(p.row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: styleQuiet})
+	p.Set(p.row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: xlsx.Style{Size: sizeSmall, Color: quiet, HAlign: xlsx.Left, Indent: 1, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, rule)}})
 	if !c.ValuesOnly {
 		p.layWritten(in, value)
 		c.validate(p, in, u)
 	}
-	p.Set(p.row, inWhy, xlsx.Cell{Value: why(in), Style: styleQuiet})
+	p.Set(p.row, inWhy, xlsx.Cell{Value: why(in), Style: xlsx.Style{Size: sizeSmall, Color: quiet, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, rule)}})
+	p.Height(p.row, 13*float64(1+len(why(in))/118)+4)
 	p.row++
 }
 
