@@ -62,7 +62,9 @@ func (c *Case) layYears(p *page) {
 	c.yearsSummary(p, cols)
 	p.row++
 	c.yearsCharts(p)
-	p.Print.FitHeight = 1
+	if len(t.Rows) <= 12 { // a longer table is small enough on one page of width
+		p.Print.FitHeight = 1
+	}
 }
 
 func (c *Case) yearsIntroduction() string {
@@ -144,7 +146,7 @@ func (c *Case) yearsCharts(p *page) {
 	for w, key := range []string{"cooler_kwh", "ref_kwh", "both_kwh"} {
 		energy.Series = append(energy.Series, xlsx.Series{Name: wayTitle[money.Way(w)], X: "[Years.year:]", Y: "[Years." + key + ":]", Color: wayColour[money.Way(w)]})
 	}
-	cover := &xlsx.Chart{Title: "Share of the hours that need cooling which the cooler holds", Kind: xlsx.Lines, Legend: xlsx.NoLegend, Y: xlsx.Axis{NumFmt: "0 %"},
+	cover := &xlsx.Chart{Title: "Share of the hours that need cooling which the cooler holds", Kind: xlsx.Lines, Legend: xlsx.NoLegend, Y: xlsx.Axis{Max: new(1.0), NumFmt: "0 %"},
 		Alt:    "Line with points: held share of each year",
 		Series: []xlsx.Series{{Name: "held", X: "[Years.year:]", Y: "[Years.coverage:]", Color: colourEvap, Width: 2, Marker: xlsx.Marker{Shape: xlsx.Circle}}}}
 	water := &xlsx.Chart{Title: "Water by year", Kind: xlsx.Columns, Legend: xlsx.NoLegend, Y: xlsx.Axis{Title: c.unit(units.Volume), NumFmt: "#,##0"},
