@@ -16,12 +16,13 @@ import (
 // nudges are the changes of inputs that are nothing or at a limit; all others
 // go up by 3 %, whole numbers by 3.
 var nudges = map[string]float64{
-	"site.lapse_rate": 5, "house.design_load": 9000, "price.sewer": 2, "price.escalation": 0.02, "cooler.pad_condition": 0.97,
+	"site.lapse_rate": 5, "house.design_load": 9000, "price.sewer": 2, "price.escalation": 0.02, "cooler.pad_condition": 0.97, "house.humidity_limit": 0.6,
 }
 
-// onlyWith are inputs that count only beside a choice.
+// onlyWith are inputs that count only beside another.
 var onlyWith = map[string]changes{
-	"cooler.cycles": {"cooler.water_care": "bleed"},
+	"cooler.cycles":   {"cooler.water_care": "bleed"},
+	"site.lapse_rate": {"site.altitude": 2000.0},
 }
 
 // Each numeric input, changed alone, moves a headline figure of the engine,
