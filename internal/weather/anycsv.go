@@ -169,7 +169,7 @@ func (a *anyCSV) complete(headings []string, line int) error {
 
 // layout declares the columns; each named heading must be there.
 func (a *anyCSV) layout(headings []string, line int) (*layout, error) {
-	l := &layout{stampAt: "clock", stamp: func(r *record) (time.Time, error) { return a.stamps.read(r.Date, r.Clock) }}
+	l := &layout{strict: true, stampAt: "clock", stamp: func(r *record) (time.Time, error) { return a.stamps.read(r.Date, r.Clock) }}
 	parts := hasKey(a.names, "year")
 	if parts {
 		l.stampAt, l.stamp = "hour", a.stamps.readParts

@@ -14,6 +14,7 @@ type layout struct {
 	columns []column
 	missing []float64                        // numbers that stand for "not measured" in any column
 	clean   func(key, cell string) string    // rewrites a cell before it is read; may be nil
+	strict  bool                             // rows longer than the headings are an error
 	end     func(fields []string) bool       // the table ends before this row; may be nil
 	skip    func(*record) bool               // rows that are no observations; may be nil
 	rank    func(*record) int                // reports of one hour: the lowest wins; may be nil

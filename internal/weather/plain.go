@@ -34,6 +34,7 @@ var plainLayout = layout{
 	},
 	stamp:   func(r *record) (time.Time, error) { return parseStamp(r.Clock) },
 	stampAt: "clock",
+	strict:  true,
 }
 
 // isPlain looks past the comment lines for a heading line with a temperature

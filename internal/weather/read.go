@@ -73,6 +73,9 @@ func Read(r io.Reader, name string, opt Options) (*Series, error) {
 		return nil, err
 	}
 	stored, err := readStored(r)
+	if errors.Is(err, errLongLine) {
+		return nil, longLine(name)
+	}
 	if err != nil {
 		return nil, fileError(name, "", "%v", err)
 	}
@@ -101,13 +104,13 @@ func readStored(r io.Reader) ([]byte, error) {
 	var b bytes.Buffer
 	switch r := r.(type) {
 	case *os.File:
-		if info, err := r.Stat(); err == nil && info.Size() < maxBytes {
-			b.Grow(int(info.Size()) + bytes.MinRead)
+		if info, err := r.Stat(); err == nil {
+			b.Grow(int(min(info.Size(), readyBytes)) + bytes.MinRead)
 		}
 	case interface{ Len() int }:
-		b.Grow(min(r.Len(), maxBytes) + bytes.MinRead)
+		b.Grow(min(r.Len(), readyBytes) + bytes.MinRead)
 	}
-	_, err := b.ReadFrom(io.LimitReader(r, maxBytes+1))
+	_, err := b.ReadFrom(&lineGuard{r: io.LimitReader(r, maxBytes+1)})
 	return b.Bytes(), err
 }
 

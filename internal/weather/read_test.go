@@ -89,7 +89,7 @@ func TestHashIsOfTheStoredBytes(t *testing.T) {
 }
 
 func TestFilesThatAreNoWeatherFiles(t *testing.T) {
-	bomb := gzipped(t, strings.Repeat("0", 61<<20))
+	bomb := gzipped(t, strings.Repeat("0\n", 61<<19))
 	for _, c := range []struct {
 		name   string
 		stored []byte
@@ -108,6 +108,7 @@ func TestFilesThatAreNoWeatherFiles(t *testing.T) {
 		{"cut gzip", gzipped(t, plainYear(2023, nil))[:2000], "x: damaged compressed file"},
 		{"cut zip", zipped(t, "a.csv", "1")[:30], "x: damaged zip file"},
 		{"flood", bomb, "x: unpacks to more than 16 MB"},
+		{"flood of one line", gzipped(t, strings.Repeat("0", 61<<20)), "x: a line is longer than 1 MB"},
 		{"cut UTF-16", []byte("\xff\xfea"), "x:1: format not recognised"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

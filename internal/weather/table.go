@@ -113,6 +113,9 @@ func (t *table) load(limit int) (more bool, err error) {
 	k := len(t.picked)
 	last := t.picked[k-1].index
 	t.scan.enough = last + 1
+	if t.layout.strict {
+		t.scan.enough = 0
+	}
 	var cells []string // one backing array for a block of rows
 	for len(t.rows) < limit {
 		fields, line, ok, err := t.scan.next()
@@ -124,6 +127,9 @@ func (t *table) load(limit int) (more bool, err error) {
 		}
 		if len(fields) <= last {
 			return false, &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings need %d", len(fields), last+1), Hint: "the file may be cut short, or a cell holds the separator without quotes"}
+		}
+		if t.layout.strict && len(fields) > len(t.headings) && !blank(fields[len(t.headings):]) {
+			return false, &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings are %d", len(fields), len(t.headings)), Hint: "decimal commas in a file separated by commas? save it with decimal points, or with semicolons"}
 		}
 		if len(cells) < k {
 			cells = make([]string, 1024*k)

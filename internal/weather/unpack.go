@@ -55,7 +55,10 @@ func decompress(stored []byte, name string) ([]byte, error) {
 
 func inflate(r io.Reader, packed int, name string) ([]byte, error) {
 	limit := min(int64(maxBytes), max(int64(packed)*maxRatio, 16<<20))
-	plain, err := io.ReadAll(io.LimitReader(r, limit+1))
+	plain, err := io.ReadAll(&lineGuard{r: io.LimitReader(r, limit+1)})
+	if errors.Is(err, errLongLine) {
+		return nil, longLine(name)
+	}
 	if err != nil {
 		return nil, fileError(name, "download it again", "damaged compressed file: %v", err)
 	}
