@@ -123,12 +123,8 @@ func (r *reader) input(in job.Input) error {
 		r.book.Notes = append(r.book.Notes, fmt.Sprintf("%s is not in the workbook (%v); its default is taken", in.Key, err))
 		return nil
 	}
-	if err != nil {
-		return err
-	}
-	text, err := r.stated(in, c)
-	if err == nil && text != "" {
-		err = r.book.Job.Set(in.Key, text)
+	if err == nil {
+		err = r.state(in, c)
 	}
 	if err != nil {
 		return fmt.Errorf("%s!%s: %w", c.Sheet, c.Ref, err)
@@ -136,38 +132,51 @@ func (r *reader) input(in job.Input) error {
 	return nil
 }
 
-// stated is the value of an input as text to state it with, empty where the
-// input is left to its default or rule.
-func (r *reader) stated(in job.Input, c xlsx.Found) (string, error) {
+func (r *reader) state(in job.Input, c xlsx.Found) error {
 	if !in.Numeric() {
-		return r.words(in, c), nil
+		if words := r.words(in, c); words != "" {
+			return r.book.Job.Set(in.Key, words)
+		}
+		return nil
 	}
 	if strings.EqualFold(c.Formula, workbook.RuleName(in)) {
-		return "", nil
+		return nil
 	}
 	switch v := c.Value.(type) {
 	case nil:
-		return "", r.empty(in)
+		return r.empty(in)
 	case float64:
-		if r.leftAlone(in, v) {
-			return "", nil
-		}
-		return r.spell(in, v), nil
+		return r.number(in, v)
 	case string:
 		if strings.HasPrefix(v, "#") {
-			return "", fmt.Errorf("%s: shows %s\nhint: its formula fails; type a value", in.Key, v)
+			return fmt.Errorf("%s: shows %s\nhint: its formula fails; type a value", in.Key, v)
 		}
 		if n, err := strconv.ParseFloat(strings.TrimSpace(v), 64); err == nil {
-			return r.spell(in, n), nil
+			return r.number(in, n)
 		}
-		return v, nil
+		return r.book.Job.Set(in.Key, v)
 	}
-	return "", fmt.Errorf("%s: %v is not a number", in.Key, c.Value)
+	return fmt.Errorf("%s: %v is not a number", in.Key, c.Value)
 }
 
-// spell is a number of the workbook as a person would state it.
-func (r *reader) spell(in job.Input, v float64) string {
-	return in.Kind.Text(in.Kind.Unit(r.book.Units).ToSI(v), r.book.Units)
+// sameNumber is the relative difference up to which a number in a cell is the
+// round one that a person stated: two conversions change the last digits.
+const sameNumber = 1e-14
+
+// number states a number as the workbook shows it. Where it is round in one of
+// the unit systems it is taken as stated there.
+func (r *reader) number(in job.Input, v float64) error {
+	if r.leftAlone(in, v) {
+		return nil
+	}
+	si := in.Kind.Unit(r.book.Units).ToSI(v)
+	for _, sys := range []units.System{r.book.Units, units.SI, units.IP} {
+		text := in.Kind.Text(si, sys)
+		if round, err := units.Parse(in.Kind, text); err == nil && math.Abs(round-si) <= sameNumber*math.Abs(si) {
+			return r.book.Job.Set(in.Key, text)
+		}
+	}
+	return r.book.Job.SetSI(in.Key, si)
 }
 
 func (r *reader) empty(in job.Input) error {
