@@ -139,7 +139,7 @@ func (o *writeOptions) load(inputs []string) (*workbook.Case, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := j.Resolve(files.First.Station.Name, files.First.Station.Elevation); err != nil {
+	if err := j.Resolve(files.First.Place(), files.First.Station.Elevation); err != nil {
 		return nil, err
 	}
 	c, err := o.compute(files, j, sys)

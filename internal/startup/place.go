@@ -1,6 +1,8 @@
 package startup
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -27,10 +29,11 @@ type Place struct {
 // than a tenth of the warm half-year is missing are left out of several.
 func Visit(s *weather.Series, j *job.Job) (*Place, error) {
 	j = j.Clone()
-	if err := j.Resolve(s.Station.Name, s.Station.Elevation); err != nil {
+	if err := j.Resolve(s.Place(), s.Station.Elevation); err != nil {
 		return nil, err
 	}
 	p := &Place{Name: j.Site.Name, Country: s.Station.Country, Latitude: s.Station.Latitude, Longitude: s.Station.Longitude}
+	p.Name = cmp.Or(p.Name, s.Source.Name)
 	years := s.Years()
 	for _, y := range years {
 		if len(years) > 1 && !y.Whole() {
@@ -42,7 +45,7 @@ func Visit(s *weather.Series, j *job.Job) (*Place, error) {
 		}
 	}
 	if len(p.Years) == 0 {
-		return nil, fmt.Errorf("none of its years has nine tenths of the warm half-year")
+		return nil, errors.New("none of its years has nine tenths of the warm half-year")
 	}
 	return p, nil
 }

@@ -20,7 +20,11 @@
 // estimated.
 package weather
 
-import "time"
+import (
+	"path/filepath"
+	"strings"
+	"time"
+)
 
 // Humidity names the quantity in which a file tells how damp the air is.
 type Humidity int
@@ -87,4 +91,17 @@ func (s *Series) Start(i int) time.Time {
 		return s.Hours[i].Time.Add(-time.Hour)
 	}
 	return s.Hours[i].Time
+}
+
+// Place is what to call the place: the station's name, or where the file has
+// none, the file's name without its ending.
+func (s *Series) Place() string {
+	if name := strings.TrimSpace(s.Station.Name); name != "" {
+		return name
+	}
+	base := filepath.Base(s.Source.Name)
+	for _, ending := range []string{".gz", ".zip"} {
+		base = strings.TrimSuffix(base, ending)
+	}
+	return strings.TrimSuffix(base, filepath.Ext(base))
 }

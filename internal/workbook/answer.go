@@ -135,7 +135,7 @@ func (c *Case) placeLine() *sentence {
 	s := c.Season
 	return new(sentence).quantity(c.Units, units.Altitude, "Out_site_altitude_m", s.Job.Site.Altitude, 0).
 		say(" above sea level, standard pressure ").quantity(c.Units, units.Pressure, "Out_site_pressure_pa", s.Climate.Pressure, c.pressureDigits()).
-		say(". Weather: " + c.Series.Station.Name + ", " + c.Series.Source.Format + ", " + c.Series.Source.Name)
+		say(". Weather: " + c.Series.Place() + ", " + c.Series.Source.Format + ", " + c.Series.Source.Name)
 }
 
 func (c *Case) pressureDigits() int {

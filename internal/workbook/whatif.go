@@ -40,7 +40,7 @@ func (c *Case) run(variants []*variant) error {
 					return err
 				}
 			}
-			if err := j.Resolve(c.Series.Station.Name, c.Series.Station.Elevation); err != nil {
+			if err := j.Resolve(c.Series.Place(), c.Series.Station.Elevation); err != nil {
 				return err
 			}
 			s, err := season.Run(c.Season.Climate, j)

@@ -79,7 +79,7 @@ func weatherRow(s *weather.Series, c *climate.Climate) Row {
 	dry, wet := d.DryBulb[climate.One], d.WetBulb[climate.One]
 	class := classify(c)
 	r := Row{
-		Site: s.Station.Name, Elevation: c.Site.Altitude,
+		Site: s.Place(), Elevation: c.Site.Altitude,
 		DesignDryBulb: dry.Value, DesignCoincident: dry.Coincident, DesignDepression: dry.Value - dry.Coincident,
 		DesignWetBulb: wet.Value, DesignWBDryBulb: wet.Coincident,
 		ThermalZone: int64(class.Zone), Dryness: class.Dryness, CDD10: class.CDD10, HDD18: class.HDD18, WarmDepression: known(class.Depression),

@@ -146,7 +146,7 @@ func (p *Plan) site(f File, combos [][]Value, keep bool) (rows []Row, seasons []
 			if err := j.Set("cooler.kind", string(kind)); err != nil {
 				return nil, nil, err
 			}
-			if err := j.Resolve(series.Station.Name, series.Station.Elevation); err != nil {
+			if err := j.Resolve(series.Place(), series.Station.Elevation); err != nil {
 				return nil, nil, err
 			}
 			if c == nil || c.Site != j.Site {
