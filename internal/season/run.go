@@ -1,6 +1,7 @@
 package season
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/evapbook/evapbook/internal/climate"
@@ -119,7 +120,11 @@ func (s *Season) design() error {
 
 func (s *Season) designAir(a *DesignAir, t, wetBulb float64) (err error) {
 	a.WetBulb = min(wetBulb, t)
-	if a.Outdoor, err = psychro.FromWetBulb(t, a.WetBulb, s.Climate.Pressure); err != nil {
+	a.Outdoor, err = psychro.FromWetBulb(t, a.WetBulb, s.Climate.Pressure)
+	if errors.Is(err, psychro.ErrTooDry) { // the two means need not be one air
+		a.Outdoor, err = psychro.FromHumidityRatio(t, 0, s.Climate.Pressure)
+	}
+	if err != nil {
 		return fmt.Errorf("design condition %.1f/%.1f °C: %w", t, wetBulb, err)
 	}
 	if a.Supply, err = s.Cooler.Water(a.Outdoor, a.WetBulb); err != nil {

@@ -43,7 +43,7 @@ func (c *Case) designColumns(rows []designRow) []column {
 		{key: "wb", title: "Wet bulb", kind: units.Temperature, eq: 29, rowFormula: func(i int) string { return "MIN([t]," + rows[i].wb + ")" }, value: func(i int) any { return rows[i].air.WetBulb }},
 		{key: "p", title: "Pressure", kind: units.Pressure, eq: 1, formula: "B_site_pressure", value: func(i int) any { return rows[i].air.Outdoor.P }},
 		{key: "ps", title: "Saturation pressure at the wet bulb", kind: units.Pressure, eq: 2, formula: psatFormula("([wb]+273.15)"), value: func(i int) any { return psychro.SaturationPressure(rows[i].air.WetBulb) }},
-		{key: "w", title: "Humidity ratio", kind: units.HumidityRatio, eq: 4, formula: wetHumidityRatioFormula("[t]", "[wb]", "("+molesFormula("[p]", "[ps]")+")"), value: func(i int) any { return rows[i].air.Outdoor.W }},
+		{key: "w", title: "Humidity ratio", kind: units.HumidityRatio, eq: 4, formula: "MAX(0," + wetHumidityRatioFormula("[t]", "[wb]", "("+molesFormula("[p]", "[ps]")+")") + ")", value: func(i int) any { return rows[i].air.Outdoor.W }},
 		{key: "t1", band: "Cooler", title: "After the indirect stage", kind: units.Temperature, eq: 10, formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])", value: func(i int) any { return rows[i].air.Supply.T1 }},
 	}
 	cols = append(cols, newtonColumns("y", "[t1]", secondStartFormula, "Wet bulb after the indirect stage", func(i int) *newton { return &rows[i].solved })...)
