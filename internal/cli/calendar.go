@@ -36,7 +36,8 @@ func newCalendarCmd(s *streams) *cobra.Command {
 		Short: "The weeks for start-up and close-down at many sites",
 		Long: `Calendar runs the stated house and cooler through every weather file and says when
 to start each cooler up and close it down: after the last freeze and before the
-first day that needs water, and the other way round in autumn.
+season is on in earnest, and the other way round in autumn. In earnest: a
+twentieth of the hours that need water lies before, and a twentieth after.
 
 Where there are five years or more of a place, in one file or several, the dates
 are those safe in nine years of ten; with fewer, --margin days are kept from the
@@ -144,7 +145,8 @@ func (o *calendarOptions) places(ctx context.Context, files []zone.File) (places
 	}
 	for i, p := range found {
 		if reasons[i] != nil {
-			left = append(left, files[i].Name+": "+strings.TrimPrefix(message(reasons[i]), files[i].Name+": "))
+			reason := strings.TrimPrefix(strings.TrimPrefix(message(reasons[i]), files[i].Path+": "), files[i].Name+": ")
+			left = append(left, files[i].Name+": "+reason)
 			continue
 		}
 		places = append(places, p)
@@ -160,6 +162,8 @@ type calendarRow struct {
 	FirstFreeze string `csv:"first_freeze"`
 	FirstNeed   string `csv:"first_need"`
 	LastNeed    string `csv:"last_need"`
+	Opens       string `csv:"season_opens"`
+	Closes      string `csv:"season_closes"`
 	StartFrom   string `csv:"start_up_from"`
 	StartBy     string `csv:"start_up_by"`
 	StartWeek   string `csv:"start_up_week"`
@@ -201,7 +205,7 @@ func monthDay(day int, south bool) string {
 
 func rowOf(p *startup.Place, plan *startup.Plan) calendarRow {
 	d := func(day int) string { return monthDay(day, p.South) }
-	r := calendarRow{Site: p.Name, Years: plan.Years, LastFreeze: d(plan.LastFreeze), FirstFreeze: d(plan.FirstFreeze), FirstNeed: d(plan.FirstNeed), LastNeed: d(plan.LastNeed)}
+	r := calendarRow{Site: p.Name, Years: plan.Years, LastFreeze: d(plan.LastFreeze), FirstFreeze: d(plan.FirstFreeze), FirstNeed: d(plan.FirstNeed), LastNeed: d(plan.LastNeed), Opens: d(plan.Opens), Closes: d(plan.Closes)}
 	if !plan.Needed() {
 		r.StartFrom, r.StartBy, r.StartWeek, r.CloseFrom, r.CloseBy, r.CloseWeek = "-", "-", "-", "-", "-", "-"
 		r.Note = "no day needs water"
@@ -216,11 +220,15 @@ func rowOf(p *startup.Place, plan *startup.Plan) calendarRow {
 // remarks say what is special about a plan.
 func remarks(plan *startup.Plan) []string {
 	var all []string
-	if plan.StartUp.Tight {
-		all = append(all, "cooling is wanted before frosts end: drain on cold nights")
-	}
-	if plan.CloseDown.Tight {
-		all = append(all, "cooling is wanted after frosts begin: drain on cold nights")
+	if t, u := plan.StartUp.Tight, plan.CloseDown.Tight; t || u {
+		when := "begins before frosts end"
+		switch {
+		case t && u:
+			when = "begins and ends among frosts"
+		case u:
+			when = "outlasts the first frost"
+		}
+		all = append(all, "the season "+when+": drain on cold nights")
 	}
 	if plan.LastFreeze == startup.None && plan.FirstFreeze == startup.None {
 		all = append(all, "no freeze in these years")
@@ -233,15 +241,15 @@ func remarks(plan *startup.Plan) []string {
 
 func printCalendar(w io.Writer, rows []calendarRow, margin int) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "site\tyears\tlast freeze\tfirst freeze\tneeds water\tstart-up week of\t(from..by)\tclose-down week of\t(from..by)\tnote")
+	fmt.Fprintln(t, "site\tyears\tlast freeze\tfirst freeze\tseason\tstart-up week of\t(from..by)\tclose-down week of\t(from..by)\tnote")
 	for _, r := range rows {
-		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s..%s\t%s\t%s..%s\t%s\t%s..%s\t%s\n", r.Site, r.Years, r.LastFreeze, r.FirstFreeze, r.FirstNeed, r.LastNeed,
+		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s..%s\t%s\t%s..%s\t%s\t%s..%s\t%s\n", r.Site, r.Years, r.LastFreeze, r.FirstFreeze, r.Opens, r.Closes,
 			r.StartWeek, r.StartFrom, r.StartBy, r.CloseWeek, r.CloseFrom, r.CloseBy, r.Note)
 	}
 	if err := t.Flush(); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(w, "dates are month-day; with fewer than %d years, %d days are kept from the freezes; watch the forecast\n", startup.FewYears, margin)
+	_, err := fmt.Fprintf(w, "dates are month-day; the season leaves a twentieth of the hours that need water before it and after it; with fewer than %d years, %d days are kept from the freezes; watch the forecast\n", startup.FewYears, margin)
 	return err
 }
 

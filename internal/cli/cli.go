@@ -114,7 +114,7 @@ beside a refrigerated air conditioner.`,
 		return usagef("%w\nhint: %s --help lists the flags", err, cmd.CommandPath())
 	})
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newRankCmd(s), newCalendarCmd(s), newJobCmd(s), newVersionCmd(s))
+	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newRankCmd(s), newCalendarCmd(s), newReadingCmd(s), newJobCmd(s), newVersionCmd(s))
 	return root
 }
 

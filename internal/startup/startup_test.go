@@ -55,8 +55,8 @@ func TestOneYearKeepsTheMargin(t *testing.T) {
 	require.False(t, p.Percentiles)
 	require.Equal(t, 135, p.SafeFrom)
 	require.Equal(t, 265, p.SafeUntil)
-	require.Equal(t, Window{From: 135, By: 149, Best: 143}, p.StartUp)
-	require.Equal(t, Window{From: 256, By: 265, Best: 256}, p.CloseDown)
+	require.Equal(t, Window{From: 135, By: 164, Best: 158}, p.StartUp)
+	require.Equal(t, Window{From: 246, By: 265, Best: 246}, p.CloseDown)
 }
 
 // Ten years: nine of ten are safe, no days added. Of ten sorted dates that is
@@ -73,6 +73,8 @@ func TestTenYearsUsePercentiles(t *testing.T) {
 	require.Equal(t, 109, p.LastFreeze)
 	require.Equal(t, 151, p.FirstNeed)
 	require.Equal(t, 258, p.LastNeed)
+	require.Equal(t, Window{From: 109, By: 160, Best: 154}, p.StartUp)
+	require.Equal(t, Window{From: 249, By: 290, Best: 249}, p.CloseDown)
 }
 
 func TestTightPlaces(t *testing.T) {
@@ -84,8 +86,8 @@ func TestTightPlaces(t *testing.T) {
 func TestWithoutFreezeOrNeed(t *testing.T) {
 	p := PlanOf([]Year{{LastFreeze: None, FirstFreeze: None, FirstNeed: 60, Opens: 90, Closes: 300, LastNeed: 330}}, FreezeMargin)
 	require.Equal(t, None, p.SafeFrom)
-	require.Equal(t, Window{From: 32, By: 59, Best: 53}, p.StartUp)
-	require.Equal(t, Window{From: 331, By: 358, Best: 331}, p.CloseDown)
+	require.Equal(t, Window{From: 62, By: 89, Best: 83}, p.StartUp)
+	require.Equal(t, Window{From: 301, By: 328, Best: 301}, p.CloseDown)
 	p = PlanOf([]Year{{LastFreeze: 130, FirstFreeze: 280, FirstNeed: None, Opens: None, Closes: None, LastNeed: None}}, FreezeMargin)
 	require.False(t, p.Needed())
 }

@@ -16,7 +16,7 @@ const None = math.MinInt32
 const (
 	FreezeMargin = 14 // kept from the freeze dates of fewer than FewYears years
 	VisitDays    = 7  // a visit is planned for a week
-	NoFreezeLead = 28 // without freezes, start-up opens so long before the need
+	NoFreezeLead = 28 // length of the windows where it never freezes
 	FewYears     = 5  // years from which percentiles are used instead
 )
 
@@ -106,7 +106,8 @@ type Plan struct {
 	SafeFrom, SafeUntil int
 	// Freeze dates as they stand: the latest last and the earliest first freeze.
 	LastFreeze, FirstFreeze int
-	FirstNeed, LastNeed     int // earliest and latest of the years, or their percentiles
+	FirstNeed, LastNeed     int // of any hour: earliest and latest of the years, or their percentiles
+	Opens, Closes           int // of the season in earnest: a twentieth of the hours lies before and after
 	StartUp, CloseDown      Window
 }
 
@@ -129,44 +130,39 @@ func PlanOf(years []Year, margin int) Plan {
 	p.SafeFrom, p.SafeUntil = shift(p.SafeFrom, 1+p.Margin), shift(p.SafeUntil, -1-p.Margin)
 	p.FirstNeed = early(collect(years, func(y *Year) int { return y.FirstNeed }), share)
 	p.LastNeed = late(collect(years, func(y *Year) int { return y.LastNeed }), share)
+	p.Opens = early(collect(years, func(y *Year) int { return y.Opens }), share)
+	p.Closes = late(collect(years, func(y *Year) int { return y.Closes }), share)
 	if p.Needed() {
-		opens := early(collect(years, func(y *Year) int { return y.Opens }), share)
-		closes := late(collect(years, func(y *Year) int { return y.Closes }), share)
-		p.StartUp, p.CloseDown = p.open(opens), p.shut(closes)
+		p.StartUp, p.CloseDown = p.open(), p.shut()
 	}
 	return p
 }
 
-// open is the window of start-up: after the frost, before the first need; where
-// that leaves nothing, before a twentieth of the need has passed.
-func (p *Plan) open(opens int) Window {
-	w := Window{From: p.SafeFrom, By: p.FirstNeed - 1}
+// open is the window of start-up: after the frost, before the season is on in
+// earnest. The week to plan is its last.
+func (p *Plan) open() Window {
+	w := Window{From: p.SafeFrom, By: p.Opens - 1}
 	if w.From == None {
 		w.From = w.By - NoFreezeLead + 1
 	}
 	if w.By-w.From < VisitDays-1 {
-		w.By = opens - 1
-	}
-	if w.By-w.From < VisitDays-1 {
 		w.Tight, w.By = true, w.From+VisitDays-1
 	}
-	w.Best = max(w.From, min(p.FirstNeed, w.By+1)-VisitDays)
+	w.Best = w.By - VisitDays + 1
 	return w
 }
 
-// shut is the window of close-down: after the last need, before the frost.
-func (p *Plan) shut(closes int) Window {
-	w := Window{From: p.LastNeed + 1, By: p.SafeUntil}
+// shut is the window of close-down: after the season, before the frost. The
+// week to plan is its first.
+func (p *Plan) shut() Window {
+	w := Window{From: p.Closes + 1, By: p.SafeUntil}
 	if w.By == None {
 		w.By = w.From + NoFreezeLead - 1
 	}
 	if w.By-w.From < VisitDays-1 {
-		w.From = closes + 1
-	}
-	if w.By-w.From < VisitDays-1 {
 		w.Tight, w.From = true, w.By-VisitDays+1
 	}
-	w.Best = min(max(w.From, p.LastNeed+1), w.By-VisitDays+1)
+	w.Best = w.From
 	return w
 }
 

@@ -1,0 +1,227 @@
+package cli
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/gocarina/gocsv"
+
+	"github.com/evapbook/evapbook/internal/reading"
+	"github.com/evapbook/evapbook/internal/units"
+)
+
+// visitRow is a row of the table of visits.
+type visitRow struct {
+	Site string    `csv:"site"`
+	Date string    `csv:"date"`
+	Text visitText `csv:",inline"`
+}
+
+// judgedRow is a row of the answer. Temperatures are in the unit named.
+type judgedRow struct {
+	Site          string `csv:"site"`
+	Date          string `csv:"date"`
+	Unit          string `csv:"unit"`
+	Outdoor       string `csv:"outdoor"`
+	WetBulb       string `csv:"wet_bulb"`
+	Supply        string `csv:"supply"`
+	Effectiveness string `csv:"effectiveness"`
+	Low           string `csv:"effectiveness_low"`
+	High          string `csv:"effectiveness_high"`
+	Expected      string `csv:"expected_supply"`
+	Gap           string `csv:"gap"`
+	Verdict       string `csv:"verdict"`
+	Cause         string `csv:"likeliest_cause"`
+	Note          string `csv:"note"`
+}
+
+// batch judges a table of visits. Rows that cannot be read are all named, and
+// then nothing is written.
+func (o *readingOptions) batch() error {
+	if o.output != "" {
+		if err := checkOutputs([]output{{path: o.output}}, o.force, o.csv); err != nil {
+			return err
+		}
+	}
+	t, err := o.readVisits()
+	if err != nil {
+		return err
+	}
+	judged, err := t.judge(&o.visitText)
+	if err != nil {
+		return err
+	}
+	write := func(w io.Writer) error { return gocsv.Marshal(judged, w) }
+	if o.output == "" {
+		return write(o.out)
+	}
+	return writeFile(o.output, write)
+}
+
+// visitTable is a CSV file with the place of each of its cells. It is the
+// CSVReader that gocsv is given.
+type visitTable struct {
+	name  string
+	csv   *csv.Reader
+	heads []string
+	lines []int // of each row after the headings
+	rows  []visitRow
+}
+
+func (o *readingOptions) readVisits() (*visitTable, error) {
+	in, name := o.in, "standard input"
+	if o.csv != "-" {
+		f, err := os.Open(o.csv)
+		if err != nil {
+			return nil, fileError(o.csv, err)
+		}
+		defer f.Close()
+		in, name = f, o.csv
+	}
+	t := &visitTable{name: name, csv: csv.NewReader(in)}
+	t.csv.TrimLeadingSpace = true
+	if err := gocsv.UnmarshalCSV(t, &t.rows); err != nil {
+		return nil, t.explain(err)
+	}
+	return t, nil
+}
+
+// explain says an error of reading CSV with its place.
+func (t *visitTable) explain(err error) error {
+	var pe *csv.ParseError
+	switch {
+	case errors.Is(err, gocsv.ErrEmptyCSVFile):
+		return fmt.Errorf("%s: no rows\nhint: the first line names the columns, such as site,altitude,outdoor,rh,supply", t.name)
+	case errors.As(err, &pe) && errors.Is(pe.Err, csv.ErrFieldCount):
+		return fmt.Errorf("%s:%d:1: the row has not as many cells as the %d headings\nhint: put text with commas in double quotes", t.name, pe.Line, len(t.heads))
+	case errors.As(err, &pe):
+		return fmt.Errorf("%s:%d:%d: %w", t.name, pe.Line, pe.Column, pe.Err)
+	default:
+		return fmt.Errorf("%s: %w", t.name, err)
+	}
+}
+
+// ReadAll implements gocsv.CSVReader. It checks the headings, so that a
+// misspelt one does not pass for an empty column.
+func (t *visitTable) ReadAll() ([][]string, error) {
+	var all [][]string
+	for {
+		row, err := t.Read()
+		if err == io.EOF {
+			return all, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, row)
+	}
+}
+
+// Read implements gocsv.CSVReader.
+func (t *visitTable) Read() ([]string, error) {
+	row, err := t.csv.Read()
+	if err != nil {
+		return nil, err
+	}
+	if t.heads != nil {
+		line, _ := t.csv.FieldPos(0)
+		t.lines = append(t.lines, line)
+		return row, nil
+	}
+	for i, h := range row {
+		row[i] = columnName(h)
+		if row[i] != "" && !slices.Contains(visitColumns(), row[i]) {
+			return nil, &csv.ParseError{Line: 1, Column: i + 1, Err: fmt.Errorf("no column is called %q\nhint: columns are %s", h, strings.Join(visitColumns(), ", "))}
+		}
+	}
+	t.heads = row
+	return row, nil
+}
+
+// columnName is a heading as columns are named: wet_bulb for "Wet bulb" too.
+func columnName(heading string) string {
+	name := strings.ToLower(strings.TrimSpace(strings.TrimPrefix(heading, "\ufeff")))
+	return strings.NewReplacer("-", "_", " ", "_").Replace(name)
+}
+
+// visitColumns are the names of the columns a table of visits may have; note is
+// for people.
+func visitColumns() []string {
+	all := []string{"site", "date"}
+	for _, f := range new(visitText).fields() {
+		all = append(all, f.name)
+	}
+	return append(all, "note")
+}
+
+// judge judges every row; the mistakes of all are reported together.
+func (t *visitTable) judge(defaults *visitText) ([]judgedRow, error) {
+	const most = 20
+	var judged []judgedRow
+	var mistakes []string
+	for i := range t.rows {
+		row := &t.rows[i]
+		row.Text.fill(defaults)
+		v, c, err := row.Text.parse(func(field string, err error) error { return t.at(i, field, err) })
+		var r *reading.Result
+		if err == nil {
+			if r, err = reading.Judge(v, c); err != nil {
+				err = t.at(i, "", err)
+			}
+		}
+		if err != nil {
+			mistakes = append(mistakes, err.Error())
+			continue
+		}
+		judged = append(judged, judgedOf(row, r))
+	}
+	if n := len(mistakes); n > 0 {
+		if n > most {
+			mistakes = append(mistakes[:most], fmt.Sprintf("and %d more", n-most))
+		}
+		return nil, errors.New(strings.Join(mistakes, "\n"))
+	}
+	return judged, nil
+}
+
+// at puts file, line and column before an error of a cell; the column is that
+// of a spreadsheet, counted from 1.
+func (t *visitTable) at(row int, field string, err error) error {
+	place := fmt.Sprintf("%s:%d", t.name, t.lines[row])
+	if i := slices.Index(t.heads, field); i >= 0 {
+		return fmt.Errorf("%s:%d: column %s: %w", place, i+1, field, err)
+	}
+	if field == "" {
+		return fmt.Errorf("%s:1: %w", place, err)
+	}
+	return fmt.Errorf("%s:1: no column %s: %w", place, field, err)
+}
+
+func judgedOf(row *visitRow, r *reading.Result) judgedRow {
+	u := units.Temperature.Unit(row.Text.units().temperature)
+	temp := func(c float64) string { return cell(u.FromSI(c), 1) }
+	j := judgedRow{
+		Site: row.Site, Date: row.Date, Unit: strings.TrimPrefix(u.Symbol, "°"),
+		Outdoor: temp(r.Visit.Outdoor), WetBulb: temp(r.WetBulb), Supply: temp(r.Visit.Supply),
+		Effectiveness: cell(r.Effectiveness.Value, 2), Low: cell(r.Effectiveness.Low, 2), High: cell(r.Effectiveness.High, 2),
+		Expected: temp(r.Expected), Gap: cell(r.Gap.Value*u.Scale, 1), Verdict: string(r.Verdict), Note: strings.Join(r.Reasons, "; "),
+	}
+	if len(r.Causes) > 0 {
+		j.Cause = r.Causes[0].What
+	}
+	return j
+}
+
+// cell writes a number; nothing where there is none.
+func cell(v float64, decimals int) string {
+	if v != v {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'f', decimals, 64)
+}
