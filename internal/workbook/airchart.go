@@ -160,8 +160,8 @@ func (c *Case) layAirchart(p *page) {
 	p.Print.Landscape = true
 	ch := c.airChart()
 	ch.Row, ch.Col, ch.Width, ch.Height = p.row+2, 1, 960, 560
-	p.text("Outdoor air of "+which+" that needed cooling when the workbook was written, coloured by what becomes of it, and the air the cooler supplies then. Grey: 20, 40, 60, 80 % relative humidity; dashed: wet bulb "+c.wetBulbNames()+
-		". Outline: comfort zone at 0.5 clo, graphic method of ANSI/ASHRAE Standard 55 (corner temperatures from memory). At the site's standard pressure.", "", 12, 2, styleSmall)
+	p.pickedAtWriting("Outdoor air of "+which+" that needed cooling when the workbook was written, coloured by what becomes of it, and the air the cooler supplies then. Grey: 20, 40, 60, 80 % relative humidity; dashed: wet bulb "+c.wetBulbNames()+
+		". Outline: comfort zone at 0.5 clo, graphic method of ANSI/ASHRAE Standard 55 (corner temperatures from memory). At the site's standard pressure.", 12, 3)
 	p.Charts = append(p.Charts, ch)
 	p.row += 31
 	chartEnd := p.row - 1

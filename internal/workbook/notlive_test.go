@@ -7,11 +7,6 @@ import (
 	"github.com/evapbook/evapbook/internal/office"
 )
 
-// pickedAtWriting are the sheets that show hours picked when the workbook was
-// written, and say so: what stands in their cells follows the inputs, which
-// hours they show does not.
-var pickedAtWriting = map[string]bool{"Hotweeks": true, "Airchart": true}
-
 // notLive finds cells that cannot follow the inputs although they should: those
 // in which two books of one site written for different inputs differ in plain
 // values or in formulas. Sheets that say they are as written are left out.
@@ -46,7 +41,7 @@ func notLive(written, fresh *office.Book) (faults []string) {
 				kept = append(kept, c)
 				continue
 			}
-			if !says && s.Name != "Inputs" && !pickedAtWriting[s.Name] && !columns[c.Ref.Col] {
+			if !says && s.Name != "Inputs" && !columns[c.Ref.Col] {
 				faults = append(faults, fault)
 			}
 		}
@@ -58,11 +53,11 @@ func notLive(written, fresh *office.Book) (faults []string) {
 	return faults
 }
 
-// saysAsWritten tells whether a sheet carries the line that turns into a
-// warning once inputs have changed.
+// saysAsWritten tells whether a sheet carries a line that turns into a warning
+// once inputs have changed: page.computedAtWriting or page.pickedAtWriting.
 func saysAsWritten(s *office.Sheet) bool {
 	for _, c := range s.Cells {
-		if strings.Contains(c.Formula, "B_inputs_changed=0") {
+		if strings.Contains(c.Formula, "B_inputs_changed") {
 			return true
 		}
 	}

@@ -18,9 +18,17 @@ type sentence struct {
 // say adds plain text.
 func (s *sentence) say(text string) *sentence {
 	s.words.WriteString(text)
-	s.formula = append(s.formula, quote(text))
+	for runes := []rune(text); len(runes) > 0; {
+		n := min(len(runes), longestLiteral)
+		s.formula = append(s.formula, quote(string(runes[:n])))
+		runes = runes[n:]
+	}
 	return s
 }
+
+// longestLiteral is how much text stands in one piece in a formula. Excel
+// takes 255 characters; doubled quotes and rare letters count twice.
+const longestLiteral = 120
 
 // number adds a live number with the given decimals.
 func (s *sentence) number(expr string, v float64, decimals int) *sentence {

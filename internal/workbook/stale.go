@@ -19,3 +19,17 @@ func (p *page) computedAtWriting(cols int) {
 		Style: xlsx.Style{Bold: true, Color: "9A3412", Fill: warnFill},
 	})
 }
+
+// pickedAtWriting writes a paragraph over hours that were picked when the
+// workbook was written: what is shown of them follows the input cells, the
+// choice does not, and the paragraph says so once any input differs.
+func (p *page) pickedAtWriting(text string, cols, lines int) {
+	const since = " THE INPUTS HAVE CHANGED SINCE: other hours might be picked now."
+	row := p.row
+	words, formula := new(sentence).say(text).when("B_inputs_changed>0", false, new(sentence).say(since)).done()
+	p.text(words, formula, cols, lines, styleSmall)
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{
+		Range: xlsx.RangeRef(row, 1, row, cols), When: "B_inputs_changed>0",
+		Style: xlsx.Style{Bold: true, Color: "9A3412", Fill: warnFill},
+	})
+}

@@ -108,7 +108,7 @@ func (c *Case) weekColumns(w week, top float64) []column {
 func (c *Case) layHotweeks(p *page) {
 	weeks := c.weeks()
 	p.Print.Landscape = true
-	p.text("Weeks picked when the workbook was written; what happens in them follows the inputs. Shading says what becomes of the hour; white is idle.", "", 9, 1, styleSmall)
+	p.pickedAtWriting("Weeks picked when the workbook was written; what happens in them follows the inputs. Shading says what becomes of the hour; white is idle.", 9, 2)
 	top, bottom := c.weekScale(weeks)
 	charts := p.row
 	p.row += len(weeks) * chartRows

@@ -82,6 +82,7 @@ func TestFaults(t *testing.T) {
 		{"text too long", cell(xlsx.Cell{Value: strings.Repeat("x", 40_000)}), "40000 characters"},
 		{"formula with =", cell(xlsx.Cell{Value: 1, Formula: "=A1"}), "begins with '='"},
 		{"formula too long", cell(xlsx.Cell{Value: 1, Formula: strings.Repeat("1+", 5000) + "1"}), "10001 characters"},
+		{"text in a formula too long", cell(xlsx.Cell{Value: "x", Formula: `"` + strings.Repeat("x", 256) + `"`}), "text of 256 characters"},
 		{"formula without cache", cell(xlsx.Cell{Formula: "A1"}), "no cached value"},
 		{"formula to no sheet", cell(xlsx.Cell{Value: 1, Formula: "Sheet_c!A1"}), "Sheet_c"},
 		{"formula with a newer function", cell(xlsx.Cell{Value: 1, Formula: "MAXIFS(A1,A1,1)"}), "_xlfn."},

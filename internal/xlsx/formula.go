@@ -12,6 +12,7 @@ const (
 	maxText    = 32_767 // characters in a cell, as UTF-16 units
 	maxFormula = 8_192  // characters in a formula
 	maxNesting = 64     // levels of parentheses
+	maxLiteral = 255    // characters of a text in a formula; a longer one is a repair prompt in Excel
 )
 
 // AllowedFunctions are the worksheet functions formulas may use: those that
@@ -77,6 +78,9 @@ func (v *vocabulary) step(f string, i int, depth, braces *int) (int, error) {
 		end := skipString(f, i)
 		if end < 0 {
 			return 0, fmt.Errorf("has a text without closing quote")
+		}
+		if n := utf16Len(f[i+1 : end-1]); n > maxLiteral {
+			return 0, fmt.Errorf("has a text of %d characters; in a formula the limit is %d: join shorter ones with &", n, maxLiteral)
 		}
 		return end - i, nil
 	case c == '(':
