@@ -90,7 +90,7 @@ func (z *Zone) layContents(p *page) {
 	t := z.Table
 	p.section("What was run", 4)
 	for _, f := range z.facts() {
-		p.text(f, "", 4, 1+len(f)/125, styleText)
+		p.text(f, "", 4, 1+len(f)/140, styleText)
 	}
 	p.row++
 	if z.first > 0 {

@@ -143,7 +143,7 @@ func (z *Zone) layRanking(p *page) {
 	widen(p.Grids[0], map[string]float64{"site": 32, "file": 28, "carrier": 11})
 	g := p.Grids[0]
 	for i, c := range g.Columns {
-		if c.Style.NumFmt == units.Share.Unit(z.Units).Format {
+		if c.Style.NumFmt == units.Share.Unit(z.Units).Format && !strings.HasPrefix(c.Key, "vary") {
 			p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(g.Row, g.Col+i, g.Row+g.Rows-1, g.Col+i), Scale: heldStops})
 		}
 	}

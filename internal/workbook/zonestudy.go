@@ -39,10 +39,10 @@ func (z *Zone) layStudy(p *page) {
 		cols = append(cols, z.studyKind(k, sum)...)
 	}
 	p.place(&table{name: "Study", rows: n, columns: cols}, z.Units)
-	widen(p.Grids[0], map[string]float64{"label": 60})
+	widen(p.Grids[0], map[string]float64{"label": 48})
 	p.FreezeCols = 2
 	p.row++
-	p.chartRow(560, z.studyChart("Hours held, all sites together", "share", "0 %"), z.studyChart("Water in all, all sites together", "water", "#,##0"))
+	p.chartRow(560, z.studyChart("Hours held, all sites together", "share", "0 %", new(1.0)), z.studyChart("Water in all, all sites together", "water", "#,##0", nil))
 }
 
 func (z *Zone) studyKind(k int, sum func(key, title string, kind units.Kind, of func(zone.Site) float64) column) []column {
@@ -73,14 +73,10 @@ func (z *Zone) combination(r *zone.Row) string {
 	return strings.Join(words, ", ")
 }
 
-func (z *Zone) studyChart(title, of, format string) *xlsx.Chart {
-	ch := &xlsx.Chart{Title: title, Kind: xlsx.Lines, Y: xlsx.Axis{NumFmt: format}, Alt: "Lines over the combinations for the kinds of cooler: " + title}
-	label := "[Study.label:]"
-	if len(z.Table.Axes) == 1 && z.Table.Axes[0].Numeric() {
-		label = "[Study.combination:]"
-	}
+func (z *Zone) studyChart(title, of, format string, top *float64) *xlsx.Chart {
+	ch := &xlsx.Chart{Title: title, Kind: xlsx.Lines, Y: xlsx.Axis{NumFmt: format, Max: top}, Alt: "Lines over the combinations for the kinds of cooler: " + title}
 	for k, kind := range zone.Kinds {
-		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: label, Y: "[Study." + kindKey(k) + "_" + of + ":]", Color: kindColour[k], Width: 2})
+		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Study.label:]", Y: "[Study." + kindKey(k) + "_" + of + ":]", Color: kindColour[k], Width: 2})
 	}
 	return ch
 }
