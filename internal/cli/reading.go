@@ -81,6 +81,8 @@ func (o *readingOptions) run() error {
 
 // visitText is a visit as written: flags, or a row of a table.
 type visitText struct {
+	Site          string `csv:"site"` // of a row only
+	Date          string `csv:"date"`
 	Altitude      string `csv:"altitude"`
 	Outdoor       string `csv:"outdoor"`
 	RelHum        string `csv:"rh"`

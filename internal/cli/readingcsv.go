@@ -16,13 +16,6 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 )
 
-// visitRow is a row of the table of visits.
-type visitRow struct {
-	Site string    `csv:"site"`
-	Date string    `csv:"date"`
-	Text visitText `csv:",inline"`
-}
-
 // judgedRow is a row of the answer. Temperatures are in the unit named.
 type judgedRow struct {
 	Site          string `csv:"site"`
@@ -71,7 +64,7 @@ type visitTable struct {
 	csv   *csv.Reader
 	heads []string
 	lines []int // of each row after the headings
-	rows  []visitRow
+	rows  []visitText
 }
 
 func (o *readingOptions) readVisits() (*visitTable, error) {
@@ -167,8 +160,8 @@ func (t *visitTable) judge(defaults *visitText) ([]judgedRow, error) {
 	var mistakes []string
 	for i := range t.rows {
 		row := &t.rows[i]
-		row.Text.fill(defaults)
-		v, c, err := row.Text.parse(func(field string, err error) error { return t.at(i, field, err) })
+		row.fill(defaults)
+		v, c, err := row.parse(func(field string, err error) error { return t.at(i, field, err) })
 		var r *reading.Result
 		if err == nil {
 			if r, err = reading.Judge(v, c); err != nil {
@@ -203,8 +196,8 @@ func (t *visitTable) at(row int, field string, err error) error {
 	return fmt.Errorf("%s:1: no column %s: %w", place, field, err)
 }
 
-func judgedOf(row *visitRow, r *reading.Result) judgedRow {
-	u := units.Temperature.Unit(row.Text.units().temperature)
+func judgedOf(row *visitText, r *reading.Result) judgedRow {
+	u := units.Temperature.Unit(row.units().temperature)
 	temp := func(c float64) string { return cell(u.FromSI(c), 1) }
 	j := judgedRow{
 		Site: row.Site, Date: row.Date, Unit: strings.TrimPrefix(u.Symbol, "°"),
