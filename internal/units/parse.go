@@ -126,7 +126,10 @@ func (k Kind) Accepted() []string {
 // example shows how the number would be written: with the IP and the SI unit.
 func (k Kind) example(num string) string {
 	e := k.entry()
-	if len(e.spellings) == 0 {
+	switch {
+	case k == Share:
+		return "0.8"
+	case len(e.spellings) == 0:
 		return num
 	}
 	si := num + k.Unit(SI).Symbol

@@ -48,6 +48,7 @@ func (c *Case) run(variants []*variant) error {
 				return err
 			}
 			v.season, v.money = s, money.Compare(s)
+			s.Hours, s.Days = nil, nil // only totals are shown, and there are many variants
 			return nil
 		})
 	}
