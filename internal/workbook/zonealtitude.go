@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -28,6 +29,10 @@ func (z *Zone) layAltitude(p *page) {
 	p.chartRow(520,
 		z.coverage("Temperature held, humidity aside, by elevation", "elevation", "elevation, "+elevation, "temperature"),
 		z.coverage("Hours held in the worst month, by elevation", "elevation", "elevation, "+elevation, "month_held"))
+	temperature := units.Temperature.Unit(z.Units).Symbol
+	p.chartRow(520,
+		z.coverage("Hours held, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "held"),
+		z.coverage("Hours held in the worst month, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "month_held"))
 	p.row++
 	z.bands(p)
 	if z.first > 2 {
@@ -48,18 +53,10 @@ func (z *Zone) coverage(title, x, axis, of string) *xlsx.Chart {
 }
 
 // lowest begins the axis of elevation at the sea, unless a site lies below it,
-// and that of depression at a round number under the least.
+// and the others at a round number under the least.
 func (z *Zone) lowest(x string) *float64 {
 	const round = 5
-	u := units.TemperatureDifference.Unit(z.Units)
-	low := math.Inf(1)
-	for _, s := range z.lines[:z.first] {
-		if x == "elevation" {
-			low = min(low, s[0].Elevation)
-		} else {
-			low = min(low, u.FromSI(s[0].DesignDepression))
-		}
-	}
+	low := slices.Min(z.values(z.shown(x)))
 	switch {
 	case x != "elevation":
 		low = math.Floor(low/round) * round
@@ -69,6 +66,20 @@ func (z *Zone) lowest(x string) *float64 {
 		low = 0
 	}
 	return &low
+}
+
+// shown is a column of the Ranking as people see it.
+func (z *Zone) shown(key string) func(zone.Site) float64 {
+	alt, temp := units.Altitude.Unit(z.Units), units.Temperature.Unit(z.Units)
+	switch key {
+	case "elevation":
+		return func(s zone.Site) float64 { return alt.FromSI(s[0].Elevation) }
+	case "wb":
+		return func(s zone.Site) float64 { return temp.FromSI(s[0].DesignWetBulb) }
+	case "design_depression":
+		return func(s zone.Site) float64 { return temp.FromSI(s[0].DesignDryBulb) - temp.FromSI(s[0].DesignCoincident) }
+	}
+	panic("workbook: no such column of the Ranking: " + key)
 }
 
 // lowestShare begins the axis of a share at the tenth under the least.
@@ -170,23 +181,24 @@ func meanOf(sites []zone.Site, of func(zone.Site) float64) any {
 	return sum / float64(len(sites))
 }
 
-// slopes say how coverage changes with elevation and depression over all sites.
+// slopes say how coverage changes with what it may depend on, over all sites.
 func (z *Zone) slopes(p *page) {
-	alt, dep := units.Altitude.Unit(z.Units), units.TemperatureDifference.Unit(z.Units)
-	p.section("Straight line through all sites", 8)
-	p.heads("Held share of", "", "change per 1,000 "+alt.Symbol, "R²", "change per "+dep.Symbol+" of depression", "R²", "", "")
+	alt, dep := units.Altitude.Unit(z.Units).Symbol, units.TemperatureDifference.Unit(z.Units).Symbol
+	p.section("Straight lines through all sites", 8)
+	p.heads("Held share of", "", "change per 1,000 "+alt, "R²", "change per "+dep+" of depression", "R²", "change per "+dep+" of 1 % wet bulb", "R²")
 	p.Height(p.row-1, 42)
-	elevations := z.values(func(s zone.Site) float64 { return alt.FromSI(s[0].Elevation) })
-	u := units.Temperature.Unit(z.Units)
-	depressions := z.values(func(s zone.Site) float64 { return u.FromSI(s[0].DesignDryBulb) - u.FromSI(s[0].DesignCoincident) })
 	for k, kind := range zone.Kinds {
 		held := z.values(func(s zone.Site) float64 { return *s[k].Held })
 		p.Set(p.row, 1, xlsx.Cell{Value: string(kind) + " cooler", Style: styleLabel})
-		z.line(p, 3, "[Ranking."+kindKey(k)+"_held"+z.span()+"]", "[Ranking.elevation"+z.span()+"]", elevations, held, 1000)
-		z.line(p, 5, "[Ranking."+kindKey(k)+"_held"+z.span()+"]", "[Ranking.design_depression"+z.span()+"]", depressions, held, 1)
+		for i, x := range []struct {
+			key string
+			per float64
+		}{{"elevation", 1000}, {"design_depression", 1}, {"wb", 1}} {
+			z.line(p, 3+2*i, "[Ranking."+kindKey(k)+"_held"+z.span()+"]", "[Ranking."+x.key+z.span()+"]", z.values(z.shown(x.key)), held, x.per)
+		}
 		p.row++
 	}
-	p.text("The sites of one region are not independent: high stations there are often dry ones too. R² is the share of the spread between sites that the line accounts for.", "", 8, 2, styleSmall)
+	p.text("The sites of one region are not independent: high stations there are cool ones too. R² is the share of the spread between sites that the line accounts for.", "", 8, 2, styleSmall)
 }
 
 func (z *Zone) values(of func(zone.Site) float64) []float64 {
