@@ -226,6 +226,9 @@ func (z *Zone) line(p *page, col int, y, x string, xs, ys []float64, per float64
 // regression is the least-squares slope and R²; not ok where all x or all y
 // are the same.
 func regression(x, y []float64) (slope, r2 float64, ok bool) {
+	if slices.Min(x) == slices.Max(x) || slices.Min(y) == slices.Max(y) {
+		return 0, 0, false
+	}
 	n := float64(len(x))
 	var mx, my, sxx, sxy, syy float64
 	for i := range x {
@@ -234,9 +237,6 @@ func regression(x, y []float64) (slope, r2 float64, ok bool) {
 	for i := range x {
 		dx, dy := x[i]-mx, y[i]-my
 		sxx, sxy, syy = sxx+dx*dx, sxy+dx*dy, syy+dy*dy
-	}
-	if sxx == 0 || syy == 0 {
-		return 0, 0, false
 	}
 	return sxy / sxx, sxy * sxy / (sxx * syy), true
 }
