@@ -33,7 +33,7 @@ func (z *Zone) layAltitude(p *page) {
 	p.chartRow(520,
 		z.coverage("Hours held, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "held"),
 		z.coverage("Hours held in the worst month, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "month_held"))
-	p.row++
+	p.Print.RowBreaks = append(p.Print.RowBreaks, p.row)
 	z.bands(p)
 	if z.first > 2 {
 		p.row++
