@@ -21,8 +21,9 @@ fmt:
 deps: ## LibreOffice and the other readers, where they can be installed
 	tools/deps.sh
 
-recalc: $(BOOK) ## BOOK's formulas, worked out by two other programs, against its values
+recalc: $(BOOK) ## BOOK's formulas, worked out by two other programs; changed inputs, into docs/recalculation.md
 	go run ./tools/recalc -gnumeric -readers $(BOOK)
+	go test ./internal/workbook -count=1 -timeout 20m -run TestRecalculationChangedInputs -v -recalc-table=$(CURDIR)/docs/recalculation.md | grep -v '^ *=== '
 
 pictures: ## every sheet as it prints, in out/pictures; the best of them into docs/pictures
 	tools/gallery.sh

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/office"
@@ -19,7 +20,7 @@ func notLive(written, fresh *office.Book) (faults []string) {
 			faults = append(faults, s.Name+": a sheet that is not in the other book")
 			continue
 		}
-		says, columns := saysAsWritten(before), columnsAsWritten(before)
+		line, columns := saysAsWritten(before), columnsAsWritten(before)
 		find := map[office.Ref]*office.Cell{}
 		for i := range before.Cells {
 			find[before.Cells[i].Ref] = &before.Cells[i]
@@ -41,7 +42,7 @@ func notLive(written, fresh *office.Book) (faults []string) {
 				kept = append(kept, c)
 				continue
 			}
-			if !says && s.Name != "Inputs" && !columns[c.Ref.Col] {
+			if c.Ref.Row < line && s.Name != "Inputs" && !columns[c.Ref.Col] {
 				faults = append(faults, fault)
 			}
 		}
@@ -53,15 +54,17 @@ func notLive(written, fresh *office.Book) (faults []string) {
 	return faults
 }
 
-// saysAsWritten tells whether a sheet carries a line that turns into a warning
-// once inputs have changed: page.computedAtWriting or page.pickedAtWriting.
-func saysAsWritten(s *office.Sheet) bool {
+// saysAsWritten finds the row of the line that turns into a warning once inputs
+// have changed (page.computedAtWriting or page.pickedAtWriting) and speaks for
+// all below it; a sheet without one has it past its end.
+func saysAsWritten(s *office.Sheet) int {
+	row := math.MaxInt
 	for _, c := range s.Cells {
 		if strings.Contains(c.Formula, "B_inputs_changed") {
-			return true
+			row = min(row, c.Ref.Row)
 		}
 	}
-	return false
+	return row
 }
 
 // columnsAsWritten are the columns whose heading says so.
