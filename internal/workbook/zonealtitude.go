@@ -17,7 +17,6 @@ var kindShape = [len(zone.Kinds)]xlsx.Shape{xlsx.Circle, xlsx.Triangle, xlsx.Dia
 
 func (z *Zone) layAltitude(p *page) {
 	p.Cols = []float64{26, 10, 14, 14, 14, 14, 14, 14}
-	p.Print.Landscape = true
 	if z.first == 0 {
 		p.text("No site has hours that need cooling.", "", 8, 1, styleText)
 		return
@@ -33,7 +32,7 @@ func (z *Zone) layAltitude(p *page) {
 	p.chartRow(520,
 		z.coverage("Hours held, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "held"),
 		z.coverage("Hours held in the worst month, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "month_held"))
-	p.Print.RowBreaks = append(p.Print.RowBreaks, p.row)
+	p.row++
 	z.bands(p)
 	if z.first > 2 {
 		p.row++
