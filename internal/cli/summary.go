@@ -10,6 +10,7 @@ import (
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/years"
 )
 
 // summarise says in plain words what the cooler covers, what it does not, and
@@ -29,6 +30,12 @@ func summarise(w io.Writer, c *workbook.Case, path string) error {
 			count(t.Hours.Need()), s.Job.Cooler.Kind, count(t.Hours.Held()), percent(t.Hours.Held(), t.Hours.Need()), count(t.Hours[season.Vent]), count(t.Hours[season.Evap]))
 		line("It does not cover %s hours: %s too damp, %s too warm; at most %s in a row, up to %s indoors.",
 			count(t.Hours.Uncovered()), count(t.Hours[season.Damp]), count(t.Hours[season.Warm]), count(t.LongestRun), show(units.Temperature, t.HottestIndoor))
+	}
+	if y := c.Years; y != nil {
+		if cover := y.Range(years.Coverage); cover.HighestIn != "" {
+			line("Over %d years it holds %.0f to %.0f %% of the hours that need cooling, %.0f %% in the median year; worst in %s.",
+				y.Counts, 100*cover.Lowest, 100*cover.Highest, 100*cover.Median, cover.LowestIn)
+		}
 	}
 	d := &s.Climate.Design.DryBulb[climate.One]
 	line("On the 1 %% design hour (%s outdoors, wet bulb %s) it blows in air of %s.",

@@ -55,7 +55,7 @@ func (o *weatherFlags) options() (weather.Options, error) {
 	if o.columns != "" {
 		var err error
 		if opt.Columns, err = weather.ParseColumns(o.columns); err != nil {
-			return opt, usagef("--%w", err)
+			return opt, usagef("--%w\nhint: keys are time, date, hour, temperature, relative_humidity, dew_point, wet_bulb, pressure, ghi", err)
 		}
 	}
 	for _, f := range []struct {

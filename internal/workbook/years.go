@@ -77,6 +77,7 @@ func (c *Case) yearsIntroduction() string {
 		text += fmt.Sprintf(" Of the hours that need cooling the cooler holds %s in the median year, %s in the best (%s) and %s in the worst (%s).",
 			wholePercent(cover.Median), wholePercent(cover.Highest), cover.HighestIn, wholePercent(cover.Lowest), cover.LowestIn)
 	}
+	text += " Below the years stand the median, what one year in ten stays below and above (tenth and ninetieth percentile), and the extremes with their years."
 	if t.South {
 		text += " Years run from July to June, so that each holds one season."
 	}
@@ -95,8 +96,8 @@ func (c *Case) yearsSummary(p *page, cols []column) {
 		make  string // {R} the column's years, {Y} their labels
 	}{
 		{"Median", func(r years.Range) any { return r.Median }, "MEDIAN({R})"},
-		{"Tenth percentile", func(r years.Range) any { return r.Tenth }, "PERCENTILE({R},0.1)"},
-		{"Ninetieth", func(r years.Range) any { return r.Ninetieth }, "PERCENTILE({R},0.9)"},
+		{"10 % below", func(r years.Range) any { return r.Tenth }, "PERCENTILE({R},0.1)"},
+		{"10 % above", func(r years.Range) any { return r.Ninetieth }, "PERCENTILE({R},0.9)"},
 		{"Lowest", func(r years.Range) any { return r.Lowest }, "MIN({R})"},
 		{"in", func(r years.Range) any { return r.LowestIn }, "INDEX({Y},MATCH(MIN({R}),{R},0))"},
 		{"Highest", func(r years.Range) any { return r.Highest }, "MAX({R})"},
