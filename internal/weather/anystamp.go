@@ -20,14 +20,13 @@ const (
 // stamps reads the time columns of files of no particular format and keeps
 // what they say about the zone.
 type stamps struct {
-	order     dateOrder
-	zoned     int     // stamps with an offset or a Z
-	plain     int     // stamps without
-	lowest    float64 // smallest offset seen, hours: standard time
-	offset    bool    // an offset was written, not only Z
-	hour24    bool    // hours run to 24
-	hour0     bool
-	separator string // of day and month, for the message
+	order  dateOrder
+	zoned  int     // stamps with an offset or a Z
+	plain  int     // stamps without
+	lowest float64 // smallest offset seen, hours: standard time
+	offset bool    // an offset was written, not only Z
+	hour24 bool    // hours run to 24
+	hour0  bool
 }
 
 // read takes date and clock, or both in one column.
