@@ -17,6 +17,10 @@ import (
 // invented writes hours of an invented dry place from one date up to another;
 // warmer is what each year adds to the dry bulb, dew point stays.
 func invented(t testing.TB, name string, latitude float64, from, to time.Time, warmer func(year int) float64) *weather.Series {
+	return readText(t, name, inventedText(latitude, from, to, warmer))
+}
+
+func inventedText(latitude float64, from, to time.Time, warmer func(year int) float64) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# station: Nowhere (invented)\n# latitude: %g\n# longitude: -118\n# elevation_m: 1200\n# utc_offset_h: -8\ntime,temperature_c,dew_point_c\n", latitude)
 	for at := from; at.Before(to); at = at.Add(time.Hour) {
@@ -27,7 +31,11 @@ func invented(t testing.TB, name string, latitude float64, from, to time.Time, w
 		dry := 14 + 12*season - 8*math.Cos(float64(at.Hour()-3)/12*math.Pi) + warmer(at.Year())
 		fmt.Fprintf(&b, "%s,%.1f,%.1f\n", at.Format("2006-01-02 15:04"), dry, min(dry-1, 7+8*season))
 	}
-	s, err := weather.Read(strings.NewReader(b.String()), name, weather.Options{AllowGaps: true})
+	return b.String()
+}
+
+func readText(t testing.TB, name, text string) *weather.Series {
+	s, err := weather.Read(strings.NewReader(text), name, weather.Options{AllowGaps: true})
 	require.NoError(t, err)
 	return s
 }
