@@ -184,11 +184,33 @@ func recalcCase(t *testing.T, s *office.Session, base *Case, written *office.Boo
 
 	report := office.Compare(want, "LibreOffice", got, changedTolerance)
 	flips := thresholdHours(fresh)
+	nameShared(want, report)
 	if n := len(report.Failures()); n > 0 {
 		t.Errorf("%s: %d cells differ; hours within 1e-6 of a threshold: %v\n%v", c, n, flips, report)
 	}
 	require.EqualValues(t, c.differing(base.Season.Job), figures["B_inputs_changed"], "the line that counts changed inputs")
 	return recalcResult{changes: c, report: report, inputs: len(cells), seconds: seconds}
+}
+
+// nameShared gives failures in cells that share a formula the one they share:
+// that of the nearest cell above which has one written out.
+func nameShared(b *office.Book, r *office.Report) {
+	for i := range r.Sheets {
+		s := &r.Sheets[i]
+		for k := range s.Failures {
+			d := &s.Failures[k]
+			if d.Formula != "" {
+				continue
+			}
+			above := office.Ref{}
+			for _, c := range b.Sheet(s.Sheet).Cells {
+				if c.Formula != "" && c.Ref.Col == d.Ref.Col && c.Ref.Row < d.Ref.Row && c.Ref.Row > above.Row {
+					above, d.Formula = c.Ref, c.Formula
+				}
+			}
+			d.Formula += " (filled down from " + above.String() + ")"
+		}
+	}
 }
 
 // thresholdHours lists the hours whose outcome hangs on less than a millionth.
