@@ -34,9 +34,12 @@ func init() {
 		{"Hours", colourEvap, "Every hour of the year", always((*Case).layHours)},
 		{"Cash", colourRefrigerated, "The cost of each way year by year", always((*Case).layCash)},
 		{"Water", colourEvap, "What the cooler drinks, what it costs, and water at the power plant", always((*Case).layWater)},
+		{"Startup", leaf, "For the technician in spring: the air to expect, the week, water, openings, and a list to fill in", (*Case).layStartup},
+		{"Closedown", leaf, "For the technician in autumn: freeze dates, a list to fill in, cautions", always((*Case).layClosedown)},
 		{"Whatif", colourVent, "Other coolers, pads, airflows and setpoints for this house, computed at writing", (*Case).layWhatif},
 		{"Totals", "8A8F94", "The headline figures in SI, each a named cell", always((*Case).layTotals)},
 		{"Design", "8A8F94", "The cooler at the design conditions, step by step, in SI", always((*Case).layDesign)},
+		{"SupplyTable", "8A8F94", "The steps behind the supply temperatures on Startup, in SI", (*Case).laySupplyTable},
 		{"Days", "8A8F94", "The year by days, in SI", always((*Case).layDays)},
 		{"Basis", "8A8F94", "What follows from the inputs before any hour is computed, in SI", always((*Case).layBasis)},
 		{"Working", "8A8F94", "Every step of every hour, in SI", always((*Case).layWorking)},
@@ -52,7 +55,7 @@ func (c *Case) sheets() []sheet {
 		if s.name == "Years" && c.Years == nil {
 			continue // one year has no range
 		}
-		if c.ValuesOnly && (s.name == "Working" || s.name == "Days") {
+		if c.ValuesOnly && (s.name == "Working" || s.name == "Days" || s.name == "SupplyTable") {
 			continue // only there for the formulas
 		}
 		if c.ValuesOnly && s.name == "Inputs" {

@@ -1,0 +1,178 @@
+package workbook
+
+import (
+	"fmt"
+
+	"github.com/evapbook/evapbook/internal/reading"
+	"github.com/evapbook/evapbook/internal/startup"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// startupCols is the width of the Startup and Closedown pages in columns.
+const startupCols = 10
+
+var (
+	styleCheck = xlsx.Style{Size: sizeSmall, Color: ink, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, rule)}
+	styleFill  = xlsx.Style{Size: sizeSmall, Color: ink, Border: xlsx.Box(xlsx.Thin, rule), HAlign: xlsx.Centre, VAlign: xlsx.Middle, Unlocked: true}
+	styleDay   = xlsx.Style{Size: sizeSmall, Color: ink, NumFmt: "d mmm", HAlign: xlsx.Right, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle}
+)
+
+// small is a number on these pages.
+func small(format string) xlsx.Style {
+	return xlsx.Style{Size: sizeSmall, Color: ink, NumFmt: format, HAlign: xlsx.Centre, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, rule)}
+}
+
+// typed is a number on these pages that can be changed.
+func typed(format string) xlsx.Style {
+	s := small(format)
+	s.Fill, s.Unlocked = inputFill, true
+	return s
+}
+
+// span puts a cell across columns of a row.
+func (p *page) span(row, first, last int, c xlsx.Cell) {
+	p.Set(row, first, c)
+	for col := first + 1; col <= last; col++ {
+		p.Set(row, col, xlsx.Cell{Style: c.Style})
+	}
+	if last > first {
+		p.Merges = append(p.Merges, xlsx.RangeRef(row, first, row, last))
+	}
+}
+
+func (p *page) startupPage() {
+	p.Cols = []float64{13}
+	for len(p.Cols) < startupCols {
+		p.Cols = append(p.Cols, 8.8)
+	}
+	p.Print.FitHeight, p.Print.CentreAcross = 1, true
+}
+
+// layStartup is what a technician takes along in spring: what the air should
+// be, the weeks, the water, the openings, and a list to fill in.
+func (c *Case) layStartup(p *page) error {
+	p.startupPage()
+	words, formula := c.coolerLine().done()
+	p.text(words, formula, startupCols, 1, styleQuiet)
+	if err := c.laySupplyGrid(p); err != nil {
+		return err
+	}
+	top := p.row
+	c.layStartupDays(p)
+	below := p.row
+	p.row = top
+	c.layWaterLine(p)
+	p.row = max(p.row, below)
+	c.layRelief(p)
+	p.checklist("Start-up", startupSteps)
+	return nil
+}
+
+// laySupplyGrid shows the supply to expect, from the SupplyTable sheet.
+func (c *Case) laySupplyGrid(p *page) error {
+	rows, err := c.supplyRows()
+	if err != nil {
+		return err
+	}
+	u := units.Temperature.Unit(c.Units)
+	p.section("Supply to expect, "+u.Symbol+", at this altitude: outdoor temperature down, relative humidity across", startupCols)
+	p.Set(p.row, supplyCornerCol, xlsx.Cell{Value: "outdoors", Style: styleHead})
+	if p.row != supplyCornerRow {
+		return fmt.Errorf("the supply table stands in row %d, not %d", p.row, supplyCornerRow)
+	}
+	n := len(supplyOutdoor[c.Units])
+	for i, rh := range supplyRelHum {
+		p.Set(p.row, supplyCornerCol+1+i, xlsx.Cell{Value: rh, Style: typed("0%")})
+	}
+	format := "0.0"
+	if c.Units == units.IP {
+		format = "0"
+	}
+	for k, t := range supplyOutdoor[c.Units] {
+		p.row++
+		p.Set(p.row, supplyCornerCol, xlsx.Cell{Value: t, Style: typed("0")})
+		for i := range supplyRelHum {
+			r := i*n + k
+			p.Set(p.row, supplyCornerCol+1+i, xlsx.Cell{Value: u.FromSI(rows[r].supply.T), Formula: displayFormula(u, fmt.Sprintf("[SupplyTable.ts#%d]", r)), Style: small(format)})
+		}
+	}
+	first := supplyCornerRow + 1
+	damp := units.TemperatureDifference.Unit(c.Units)
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{
+		Range: xlsx.RangeRef(first, 2, p.row, 1+len(supplyRelHum)),
+		When:  fmt.Sprintf("$A%d-B%d<%s", first, first, num(damp.FromSI(dampDrop))), Style: xlsx.Style{Color: "A9ADB1", Italic: true},
+	})
+	p.row++
+	fault := fixed(damp.FromSI(reading.FaultGap), 1) + " " + damp.Symbol
+	p.text("Read in the shade where the air goes in and at the pads, fan at full speed, pads wet for 15 minutes. "+fault+" or more above the table means fault (published: service-trade cooler index note). Grey: cooled by less than "+
+		fixed(damp.FromSI(dampDrop), 1)+" "+damp.Symbol+", too damp to judge by (our own mark). The program's reading command does this with the error of the instruments.", "", startupCols, 2, styleSmall)
+	return nil
+}
+
+// dampDrop is the cooling in K below which a cell of the table is no test: the
+// least depression for a reading at an effectiveness of 0.8.
+const dampDrop = 0.8 * reading.LeastDrop
+
+// dayLine is a date on the left half of the page.
+type dayLine struct {
+	label, formula string
+	value          any
+}
+
+func (p *page) days(title string, lines []dayLine) {
+	p.span(p.row, 1, 4, xlsx.Cell{Value: title, Style: styleSection})
+	p.row++
+	for _, l := range lines {
+		p.span(p.row, 1, 3, xlsx.Cell{Value: l.label, Style: styleCheck})
+		p.Set(p.row, 4, xlsx.Cell{Value: l.value, Formula: l.formula, Style: styleDay})
+		p.row++
+	}
+}
+
+func (c *Case) layStartupDays(p *page) {
+	cal, t := c.Season.Climate.Calendar, &c.Season.Totals
+	margin := fmt.Sprint(startup.FreezeMargin)
+	p.days("The days here", []dayLine{
+		{"Last freeze before the hot season", "Out_calendar_last_freeze", c.date(cal.LastFreeze)},
+		{"Start up from: last freeze + " + margin + " days", shiftedFormula("Out_calendar_last_freeze", startup.FreezeMargin+1), c.shifted(cal.LastFreeze, startup.FreezeMargin+1)},
+		{"Start up by: before the season is on", shiftedFormula("Out_calendar_evap_opens", -1), c.shifted(t.EvapOpens, -1)},
+		{"First day that needs water", "Out_calendar_first_evap", c.date(t.FirstEvap)},
+		{"Season on (5 % of the hours passed)", "Out_calendar_evap_opens", c.date(t.EvapOpens)},
+		{"Season over (95 % passed)", "Out_calendar_evap_closes", c.date(t.EvapCloses)},
+		{"First freeze after the hot season", "Out_calendar_first_freeze", c.date(cal.FirstFreeze)},
+	})
+	c.warnTight(p, "Out_calendar_last_freeze", "Out_calendar_evap_opens", cal.LastFreeze, t.EvapOpens, "The season is on before frosts end: drain on cold nights.")
+}
+
+// shifted is the date some days after (before: negative) a day of the file.
+func (c *Case) shifted(day, by int) any {
+	if day < 0 {
+		return None
+	}
+	return c.Season.Climate.Days[day].Date.AddDate(0, 0, by)
+}
+
+func shiftedFormula(date string, by int) string {
+	return fill(`IF(ISNUMBER({D}),{D}+{N},"none")`, "{D}", date, "+{N}", fmt.Sprintf("%+d", by))
+}
+
+// warnTight is a line that speaks only where a freeze lies too near the season:
+// less than the margin and a week between two days. Days are compared by their
+// place in the season, since a typical year joins months of different years.
+func (c *Case) warnTight(p *page, before, after string, first, second int, words string) {
+	const least = startup.FreezeMargin + startup.VisitDays
+	place := func(name string) string { return "INDEX([Days.season:],MATCH(" + name + ",[Days.date:],0))" }
+	formula := fmt.Sprintf(`IF(AND(ISNUMBER(%s),ISNUMBER(%s)),IF(%s-%s<=%d,%s,"one year of weather; several years give percentiles"),"never freezes in this weather, or needs no water")`,
+		before, after, place(after), place(before), least, quote(words))
+	days := c.Season.Climate.Days
+	value := "one year of weather; several years give percentiles"
+	switch {
+	case first < 0 || second < 0:
+		value = "never freezes in this weather, or needs no water"
+	case days[second].Season-days[first].Season <= least:
+		value = words
+	}
+	p.span(p.row, 1, 4, xlsx.Cell{Value: value, Formula: formula, Style: styleQuiet})
+	p.row++
+}
