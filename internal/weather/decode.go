@@ -66,6 +66,9 @@ func binaryKind(raw []byte) string {
 		{"GRIB", "a GRIB file"},
 		{"<!DOCTYPE", "a web page"},
 		{"<html", "a web page"},
+		{"<?xml", "an XML document"},
+		{"{", "a JSON document"},
+		{"[{", "a JSON document"},
 	} {
 		if bytes.HasPrefix(raw, []byte(m.magic)) {
 			return m.kind

@@ -36,6 +36,28 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
+// FuzzColumns does the same where the user names the columns.
+func FuzzColumns(f *testing.F) {
+	f.Add("time=Date,temperature_c=Temp (F),relative_humidity=RH", "Date,Temp (F),RH\n1/31/2023 1:00 PM,70,40\n1/31/2023 2:00 PM,71,39\n")
+	f.Add("date=d,hour=h,temperature_k=t,dew_point_f=w", "d;h;t;w\n31.01.2023;24;290,5;40\n")
+	f.Add("time_utc_ending=t,temperature=a °C,wet_bulb=b [C],pressure_mmhg=p,ghi=g", "# latitude: 40\nt\ta °C\tb [C]\tp\tg\n2023-01-31T00:00+05:30\t1\t0\t760\t-3\n")
+	f.Add("year=y,month=m,day=d,hour=h,temperature_c=t,humidity_fraction=r", "y,m,d,h,t,r\n2023,1,31,5,1,0.5\n")
+	f.Fuzz(func(t *testing.T, columns, text string) {
+		names, err := ParseColumns(columns)
+		if err != nil {
+			return
+		}
+		opt := zoneSeven
+		opt.Columns = names
+		s, err := Read(strings.NewReader(text), "x", opt)
+		if err != nil {
+			checkFlaw(t, err)
+			return
+		}
+		checkSeries(t, s)
+	})
+}
+
 func checkFlaw(t *testing.T, err error) {
 	var flaw *Error
 	if !errors.As(err, &flaw) || flaw.File == "" || flaw.Text == "" {

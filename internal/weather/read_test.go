@@ -100,6 +100,7 @@ func TestFilesThatAreNoWeatherFiles(t *testing.T) {
 		{"PDF", []byte("%PDF-1.7\n..."), "x: is a PDF document, not a weather file"},
 		{"workbook", zipped(t, "[Content_Types].xml", "<x/>", "xl/workbook.xml", "<x/>"), "x: is an office document such as an Excel workbook, not text; save it as CSV"},
 		{"old workbook", []byte("\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"), "x: is an old office document"},
+		{"JSON", []byte("{\"hourly\": [1, 2]}\n"), "x: is a JSON document, not a weather file"},
 		{"web page", []byte("<!DOCTYPE html><p>404"), "x: is a web page"},
 		{"zeros", []byte("a\x00b\x00c"), "x: is a binary file"},
 		{"prose", []byte("dear sir,\n"), `x:1: format not recognised, first line is "dear sir," (hint: known formats: TMY3, EPW,`},
