@@ -84,7 +84,7 @@ func (o *writeOptions) run(args []string) error {
 	}
 	if o.base != nil && len(args) == 0 {
 		var err error
-		if inputs[0], err = o.weatherOf(o.base, o.from); err != nil {
+		if inputs, err = o.weathersOf(o.base, o.from); err != nil {
 			return err
 		}
 	}
@@ -146,7 +146,7 @@ func (o *writeOptions) load(inputs []string) (*workbook.Case, error) {
 	if err != nil {
 		return nil, err
 	}
-	c.Given = workbook.Given{Path: filepath.ToSlash(strings.Join(inputs, ", ")), Flags: o.weatherFlags.text()}
+	c.Given = workbook.Given{Path: filepath.ToSlash(strings.Join(inputs, fileSeparator)), Flags: o.weatherFlags.text()}
 	c.ValuesOnly = o.values
 	return c, nil
 }

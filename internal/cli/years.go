@@ -2,9 +2,12 @@ package cli
 
 import (
 	"fmt"
+	"path"
 	"slices"
+	"strings"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/readback"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook"
@@ -61,4 +64,29 @@ func (o *writeOptions) compute(f *years.Files, j *job.Job, sys units.System) (*w
 		c.Years = table
 	}
 	return c, nil
+}
+
+// fileSeparator stands between the names of several files in the workbook.
+const fileSeparator = " | "
+
+// weathersOf finds all weather files a workbook was written from; the SHA-256
+// it holds is that of the file whose hours it shows.
+func (o *weatherFlags) weathersOf(b *readback.Book, workbook string) ([]string, error) {
+	names := strings.Split(b.Weather.Path, fileSeparator)
+	var found []string
+	for _, name := range names {
+		one := *b
+		if len(names) > 1 {
+			one.Weather.Path = name
+			if path.Base(name) != b.Weather.File {
+				one.Weather.File, one.Weather.SHA256 = path.Base(name), ""
+			}
+		}
+		file, err := o.weatherOf(&one, workbook)
+		if err != nil {
+			return nil, err
+		}
+		found = append(found, file)
+	}
+	return found, nil
 }
