@@ -105,7 +105,7 @@ func (r *report) clockLine() string {
 	if r.UTCOffset == nil {
 		return ends + "; time zone not known"
 	}
-	return fmt.Sprintf("local standard time, UTC%+.4g h; %s", *r.UTCOffset, ends)
+	return fmt.Sprintf("all year UTC%+.4g h, never daylight-saving time; %s", *r.UTCOffset, ends)
 }
 
 func (r *report) spanLine() string {
