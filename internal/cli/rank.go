@@ -302,7 +302,7 @@ func (o *rankOptions) finish(t *zone.Table) error {
 			fmt.Fprintf(o.err, "left out: and %s more\n", count(len(t.Left)-shown))
 			break
 		}
-		fmt.Fprintf(o.err, "left out: %s\n", strings.TrimPrefix(l.Reason, l.File+": "))
+		fmt.Fprintf(o.err, "left out: %s\n", l.Reason)
 	}
 	switch {
 	case len(t.Left) == 0:

@@ -34,14 +34,20 @@ var inventedSites = []invented{
 
 func (s invented) write(t testing.TB, path string) {
 	t.Helper()
+	s.writeYears(t, path, 1)
+}
+
+// writeYears writes so many years, each 3 K warmer than the one before.
+func (s invented) writeYears(t testing.TB, path string, years int) {
+	t.Helper()
 	f, err := os.Create(path)
 	require.NoError(t, err)
 	w := bufio.NewWriter(f)
 	fmt.Fprintf(w, "# INVENTED WEATHER: no station measured this\n# station: %s\n# country: US\n# latitude: 35\n# longitude: -110\n# elevation_m: %g\n# utc_offset_h: -7\n# time: hour-beginning\ntime,temperature_c,relative_humidity_pct,ghi_wm2\n", s.name, s.elevation)
-	start := time.Date(2023, 1, 1, 0, 0, 0, 0, time.UTC)
-	for i := range 8760 {
+	start := time.Date(2021, 1, 1, 0, 0, 0, 0, time.UTC)
+	for i := range 8760 * years {
 		year, day := math.Sin(2*math.Pi*(float64(i)/8760-0.3)), math.Sin(2*math.Pi*(float64(i%24)-9)/24)
-		dry := s.mean + s.swing*year + 7*day
+		dry := s.mean + s.swing*year + 7*day + 3*float64(i/8760)
 		rh := min(0.99, max(0.05, s.humidity*(1-0.4*day)))
 		fmt.Fprintf(w, "%s,%.1f,%.1f,%.0f\n", start.Add(time.Duration(i)*time.Hour).Format("2006-01-02 15:04"), dry, 100*rh, max(0, 900*day))
 	}

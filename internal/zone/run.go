@@ -114,7 +114,7 @@ func (r *Run) visit(order int, combos [][]Value) (result, error) {
 	f := r.Files[order]
 	rows, seasons, err := r.site(f, combos, r.Keep != nil)
 	if err != nil {
-		return result{done: true, left: &LeftOut{Order: order, File: f.Name, Reason: oneLine(err)}}, nil
+		return result{done: true, left: &LeftOut{Order: order, File: f.Name, Reason: reason(f, err)}}, nil
 	}
 	for i := range rows {
 		rows[i].File, rows[i].Order = f.Name, int64(order)
@@ -130,7 +130,7 @@ func (r *Run) visit(order int, combos [][]Value) (result, error) {
 // site runs all combinations and kinds at one site. The weather is brought to
 // the site again only where a combination changes the site.
 func (p *Plan) site(f File, combos [][]Value, keep bool) (rows []Row, seasons []*season.Season, err error) {
-	series, err := weather.Open(f.Path, p.Weather)
+	series, err := p.oneYear(f)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -182,8 +182,15 @@ func (r *Run) about() About {
 	}
 }
 
-// oneLine puts an error and its hint on one line, as a cell of a table has it.
-func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\nhint: ", "; hint: ") }
+// reason is an error with its hint on one line, as a cell of a table has it. It
+// begins with the name of the file, under which all machines know it.
+func reason(f File, err error) string {
+	text := strings.ReplaceAll(err.Error(), "\nhint: ", "; hint: ")
+	if rest, ok := strings.CutPrefix(text, f.Path); ok {
+		return f.Name + rest
+	}
+	return f.Name + ": " + text
+}
 
 // reading says how files are read where it is not the usual way.
 func reading(o weather.Options) string {
