@@ -15,6 +15,7 @@ const startupCols = 10
 var (
 	styleCheck = xlsx.Style{Size: sizeSmall, Color: ink, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, rule)}
 	styleFill  = xlsx.Style{Size: sizeSmall, Color: ink, Border: xlsx.Box(xlsx.Thin, rule), HAlign: xlsx.Centre, VAlign: xlsx.Middle, Unlocked: true}
+	styleOf    = xlsx.Style{Size: sizeSmall, Color: quiet, VAlign: xlsx.Middle, Indent: 1, HAlign: xlsx.Left}
 	styleDay   = xlsx.Style{Size: sizeSmall, Color: ink, NumFmt: "d mmm", HAlign: xlsx.Right, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle}
 )
 
@@ -42,9 +43,9 @@ func (p *page) span(row, first, last int, c xlsx.Cell) {
 }
 
 func (p *page) startupPage() {
-	p.Cols = []float64{13}
+	p.Cols = []float64{15}
 	for len(p.Cols) < startupCols {
-		p.Cols = append(p.Cols, 8.8)
+		p.Cols = append(p.Cols, 11)
 	}
 	p.Print.FitHeight, p.Print.CentreAcross = 1, true
 }
@@ -122,6 +123,7 @@ type dayLine struct {
 
 func (p *page) days(title string, lines []dayLine) {
 	p.span(p.row, 1, 4, xlsx.Cell{Value: title, Style: styleSection})
+	p.Height(p.row, 20)
 	p.row++
 	for _, l := range lines {
 		p.span(p.row, 1, 3, xlsx.Cell{Value: l.label, Style: styleCheck})
@@ -161,18 +163,32 @@ func shiftedFormula(date string, by int) string {
 // less than the margin and a week between two days. Days are compared by their
 // place in the season, since a typical year joins months of different years.
 func (c *Case) warnTight(p *page, before, after string, first, second int, words string) {
-	const least = startup.FreezeMargin + startup.VisitDays
 	place := func(name string) string { return "INDEX([Days.season:],MATCH(" + name + ",[Days.date:],0))" }
-	formula := fmt.Sprintf(`IF(AND(ISNUMBER(%s),ISNUMBER(%s)),IF(%s-%s<=%d,%s,"one year of weather; several years give percentiles"),"never freezes in this weather, or needs no water")`,
-		before, after, place(after), place(before), least, quote(words))
+	formula := fmt.Sprintf(`IF(AND(ISNUMBER(%s),ISNUMBER(%s)),IF(%s-%s<=%d,%s,%s),%s)`,
+		before, after, place(after), place(before), tightDays, quote(words), quote(oneYear), quote(noMeeting))
+	p.span(p.row, 1, 4, xlsx.Cell{Value: c.tight(first, second, words), Formula: formula, Style: styleQuiet})
+	p.row++
+}
+
+// tightDays between the last freeze and the season are too few for the margin
+// and a week.
+const tightDays = startup.FreezeMargin + startup.VisitDays
+
+// What the line says where they are not.
+const (
+	oneYear   = "one year of weather; several years give percentiles"
+	noMeeting = "never freezes in this weather, or needs no water"
+)
+
+// tight is the value of that line.
+func (c *Case) tight(first, second int, words string) string {
 	days := c.Season.Climate.Days
-	value := "one year of weather; several years give percentiles"
 	switch {
 	case first < 0 || second < 0:
-		value = "never freezes in this weather, or needs no water"
-	case days[second].Season-days[first].Season <= least:
-		value = words
+		return noMeeting
+	case days[second].Season-days[first].Season <= tightDays:
+		return words
+	default:
+		return oneYear
 	}
-	p.span(p.row, 1, 4, xlsx.Cell{Value: value, Formula: formula, Style: styleQuiet})
-	p.row++
 }

@@ -58,14 +58,14 @@ func (p *page) checklist(title string, steps []step) {
 	for _, h := range heads {
 		p.span(p.row, h.first, h.last, xlsx.Cell{Value: h.text, Style: styleHead})
 	}
-	p.Height(p.row, 14)
+	p.Height(p.row, 26)
 	p.row++
 	for _, s := range steps {
 		p.span(p.row, 1, 5, xlsx.Cell{Value: s.what, Style: styleCheck})
 		p.span(p.row, 6, 8, xlsx.Cell{Value: s.accept, Style: styleCheck})
 		p.Set(p.row, 9, xlsx.Cell{Style: styleFill})
 		p.Set(p.row, 10, xlsx.Cell{Style: styleFill})
-		lines := max(1+(len(s.what)-1)/58, 1+(len(s.accept)-1)/32)
+		lines := max(1+(len(s.what)-1)/84, 1+(len(s.accept)-1)/48)
 		p.Height(p.row, 3+float64(12*lines))
 		p.row++
 	}
@@ -106,7 +106,7 @@ func (c *Case) layClosedown(p *page) {
 	p.row++
 	p.section("Cautions for both visits", startupCols)
 	for _, text := range siteCautions {
-		p.text(text, "", startupCols, 1+(len(text)-1)/118, styleSmall)
+		p.text(text, "", startupCols, 1+(len(text)-1)/155, styleSmall)
 	}
 }
 
@@ -125,7 +125,7 @@ func (c *Case) layWaterSeason(p *page) {
 		u := l.kind.Unit(c.Units)
 		p.span(p.row, waterColumn, waterColumn+2, xlsx.Cell{Value: l.label, Style: styleCheck})
 		p.Set(p.row, waterColumn+3, xlsx.Cell{Value: display(u, l.value), Formula: displayFormula(u, l.formula), Style: small("#,##0")})
-		p.Set(p.row, waterColumn+4, xlsx.Cell{Value: u.Symbol, Style: styleQuiet})
+		p.Set(p.row, waterColumn+4, xlsx.Cell{Value: u.Symbol, Style: styleOf})
 		p.row++
 	}
 }

@@ -45,7 +45,7 @@ func (c *Case) layWaterLine(p *page) {
 	line := func(label, labelFormula string, value any, formula string, style xlsx.Style, symbol string) string {
 		p.span(p.row, waterColumn, waterColumn+2, xlsx.Cell{Value: label, Formula: labelFormula, Style: styleCheck})
 		p.Set(p.row, waterColumn+3, xlsx.Cell{Value: value, Formula: formula, Style: style})
-		p.Set(p.row, waterColumn+4, xlsx.Cell{Value: symbol, Style: styleQuiet})
+		p.Set(p.row, waterColumn+4, xlsx.Cell{Value: symbol, Style: styleOf})
 		p.row++
 		return xlsx.CellRef(p.row-1, waterColumn+3)
 	}
@@ -95,7 +95,7 @@ var windowCounts = []int{2, 3, 4, 6, 8}
 // and how far windows have to stand open for it.
 func (c *Case) layRelief(p *page) {
 	su, area := c.siteUnits(), units.Area.Unit(c.Units)
-	p.section("Ways out for the air: relief openings for "+"full airflow, or windows "+su.windowText+" wide, each open by", startupCols)
+	p.section("Ways out for the air: relief openings for full airflow, or windows "+su.windowText+" wide, each open by", startupCols)
 	heads := []string{"through it, " + su.velocity.Symbol, "opening, " + area.Symbol, "costs, " + su.draught.Symbol, reliefRatio[c.Units]}
 	for _, n := range windowCounts {
 		heads = append(heads, fmt.Sprintf("%d windows, %s", n, su.slot.Symbol))
@@ -109,7 +109,7 @@ func (c *Case) layRelief(p *page) {
 		a := startup.OpeningArea(flow, v)
 		p.SetRow(p.row, 1,
 			xlsx.Cell{Value: su.velocity.FromSI(v), Style: typed(su.velocity.Format)},
-			xlsx.Cell{Value: area.FromSI(a), Formula: displayFormula(area, "(Si_cooler_airflow/"+ref+")"), Style: small("0.0")},
+			xlsx.Cell{Value: area.FromSI(a), Formula: displayFormula(area, "(Si_cooler_airflow/"+ref+")"), Style: small(reliefFormat[c.Units])},
 			xlsx.Cell{Value: su.draught.FromSI(startup.BackPressure(v, density)), Formula: displayFormula(su.draught, "(B_site_pressure/(287.042*(Si_house_setpoint+273.15))/2*("+ref+"/0.6)^2)"), Style: small(su.draught.Format)},
 			xlsx.Cell{Value: reliefScale[c.Units] / v, Formula: num(reliefScale[c.Units]) + "/" + ref, Style: small("0.00")})
 		for i, n := range windowCounts {
@@ -125,6 +125,7 @@ func (c *Case) layRelief(p *page) {
 // The area per airflow, as each unit system states it: the SI area times scale
 // over the SI velocity.
 var (
-	reliefRatio = map[units.System]string{units.IP: "ft² per 1,000 cfm", units.SI: "m² per m³/s"}
-	reliefScale = map[units.System]float64{units.IP: 1000 * units.CFM / units.SquareFoot, units.SI: 1}
+	reliefRatio  = map[units.System]string{units.IP: "ft² per 1,000 cfm", units.SI: "m² per m³/s"}
+	reliefFormat = map[units.System]string{units.IP: "0.0", units.SI: "0.00"}
+	reliefScale  = map[units.System]float64{units.IP: 1000 * units.CFM / units.SquareFoot, units.SI: 1}
 )
