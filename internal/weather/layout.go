@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"math"
+	"slices"
 	"time"
 
 	"github.com/gocarina/gocsv"
@@ -92,6 +93,7 @@ func (l *layout) read(s *scanner, headings []string, headingLine int) ([]observa
 		return nil, err
 	}
 	var out []observation
+	all := len(s.text)
 	for more := true; more; {
 		if more, err = t.load(l.block()); err != nil {
 			return nil, err
@@ -100,8 +102,12 @@ func (l *layout) read(s *scanner, headings []string, headingLine int) ([]observa
 		if err := gocsv.UnmarshalCSV(t, &records); err != nil {
 			return nil, t.parseError(err)
 		}
+		first := len(out) == 0
 		if out, err = l.convert(t, records, out); err != nil {
 			return nil, err
+		}
+		if read := all - len(s.text); first && more && read > 0 { // make room for the rest once
+			out = slices.Grow(out, len(out)*(len(s.text)/read+1))
 		}
 	}
 	if len(out) == 0 {

@@ -82,14 +82,17 @@ func (o *observations) complete(t *timeline) (*timeline, error) {
 	if span := last - first + 1; span > 20*len(t.keys)+2*leapHours {
 		return nil, fileError(o.file, "check the years of the first and the last row", "%d rows are spread over %d days", len(t.keys), span/24)
 	}
+	if t.gapless() {
+		for i, key := range t.keys {
+			t.rows[i].time = o.stampOf(t.at(key, o.start(i).Year()))
+		}
+		return t, nil
+	}
 	leap := o.hasLeapDay(t)
 	room := len(t.keys) + 72
 	out := &timeline{typical: t.typical, keys: make([]int, 0, room), rows: make([]observation, 0, room)}
 	add := func(key int, row observation, year int) {
-		row.time = t.at(key, year)
-		if o.hourEnding {
-			row.time = row.time.Add(time.Hour)
-		}
+		row.time = o.stampOf(t.at(key, year))
 		out.keys = append(out.keys, key)
 		out.rows = append(out.rows, row)
 	}
@@ -114,6 +117,20 @@ func (o *observations) complete(t *timeline) (*timeline, error) {
 		add(next, emptyRow(), o.start(len(o.rows)-1).Year())
 	}
 	return out, nil
+}
+
+// gapless tells whether whole days stand there hour by hour already.
+func (t *timeline) gapless() bool {
+	n := len(t.keys)
+	return hourOfDay(t.keys[0]) == 0 && n%24 == 0 && t.keys[n-1]-t.keys[0] == n-1
+}
+
+// stampOf is the stamp of an hour that begins at start.
+func (o *observations) stampOf(start time.Time) time.Time {
+	if o.hourEnding {
+		return start.Add(time.Hour)
+	}
+	return start
 }
 
 // at turns a key into the beginning of its hour.
