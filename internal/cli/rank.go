@@ -18,6 +18,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook"
 	"github.com/evapbook/evapbook/internal/zone"
 )
@@ -83,7 +84,7 @@ func (o *rankOptions) run(ctx context.Context, args []string) error {
 	if _, err := o.statedUnits(); err != nil {
 		return err
 	}
-	if err := o.checkOutputs(args); err != nil {
+	if err := checkOutputs(o.named(&zone.Table{}, nil), o.force, append(args, o.job)...); err != nil {
 		return err
 	}
 	var t *zone.Table
@@ -102,21 +103,20 @@ func (o *rankOptions) run(ctx context.Context, args []string) error {
 	return o.finish(t)
 }
 
-func (o *rankOptions) checkOutputs(args []string) error {
-	for _, path := range []string{o.output, o.csv, o.parquet} {
-		if path == "" {
-			continue
-		}
-		if err := errors.Join(notAmong(path, append(args, o.job)...), checkFree(path, o.force)); err != nil {
-			return err
+// named lists the files to write; without a table they can only be checked.
+func (o *rankOptions) named(t *zone.Table, book func(io.Writer) error) []output {
+	var named []output
+	for _, out := range []output{{o.csv, t.WriteCSV}, {o.parquet, t.WriteParquet}, {o.output, book}} {
+		if out.path != "" {
+			named = append(named, out)
 		}
 	}
-	return nil
+	return named
 }
 
 // joined reads the parts of a sharded run.
 func (o *rankOptions) joined(args []string) (*zone.Table, error) {
-	if len(o.vary) > 0 || o.shard != "" || o.hours != "" || o.jobFlags.stated() || o.weatherFlags != (weatherFlags{humidity: o.humidity}) {
+	if len(o.vary) > 0 || o.shard != "" || o.hours != "" || o.jobFlags.stated() || o.weatherFlags != (weatherFlags{humidity: string(weather.PreferAuto)}) {
 		return nil, usagef("--join takes what the parts hold: only output files and --units go with it")
 	}
 	var paths []string
@@ -234,29 +234,17 @@ func (o *rankOptions) stopped(t *zone.Table, r *zone.Run) error {
 	return fmt.Errorf("stopped after %s of %s files; %s", count(done), count(r.Mine()), kept)
 }
 
-// write writes the tables and the workbook. A table without rows has no
-// workbook.
+// write writes the tables and the workbook, all or none. A table without rows
+// has no workbook.
 func (o *rankOptions) write(t *zone.Table) error {
-	for _, out := range []struct {
-		path  string
-		write func(io.Writer) error
-	}{{o.csv, t.WriteCSV}, {o.parquet, t.WriteParquet}} {
-		if out.path == "" {
-			continue
-		}
-		if err := writeFile(out.path, out.write); err != nil {
-			return err
-		}
-	}
-	if o.output == "" || len(t.Rows) == 0 {
-		return nil
-	}
 	sys, err := o.zoneUnits(t)
 	if err != nil {
 		return err
 	}
-	z := &workbook.Zone{Table: t, Units: sys}
-	return writeFile(o.output, z.Write)
+	if len(t.Rows) == 0 {
+		o.output = ""
+	}
+	return writeFiles(o.named(t, (&workbook.Zone{Table: t, Units: sys}).Write))
 }
 
 // statedUnits is the unit system of --units, SI where there is none.
@@ -283,33 +271,4 @@ func (o *rankOptions) zoneUnits(t *zone.Table) (units.System, error) {
 		}
 	}
 	return units.IP, nil
-}
-
-// leftOutError ends a run that is done but for some files.
-type leftOutError struct{ error }
-
-// finish says what was found, names what was left out and chooses the exit
-// status.
-func (o *rankOptions) finish(t *zone.Table) error {
-	if !o.quiet && len(t.Rows) > 0 {
-		if err := summariseZone(o.out, t, o.output); err != nil {
-			return err
-		}
-	}
-	const shown = 10
-	for i, l := range t.Left {
-		if i == shown {
-			fmt.Fprintf(o.err, "left out: and %s more\n", count(len(t.Left)-shown))
-			break
-		}
-		fmt.Fprintf(o.err, "left out: %s\n", l.Reason)
-	}
-	switch {
-	case len(t.Left) == 0:
-		return nil
-	case len(t.Rows) == 0:
-		return fmt.Errorf("none of %s files could be used", count(len(t.Left)))
-	default:
-		return leftOutError{fmt.Errorf("done, but %s of %s files were left out", count(len(t.Left)), count(t.Sites()+len(t.Left)))}
-	}
 }

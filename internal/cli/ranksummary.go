@@ -31,3 +31,32 @@ func summariseZone(w io.Writer, t *zone.Table, path string) error {
 }
 
 func wholePercent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
+
+// leftOutError ends a run that is done but for some files.
+type leftOutError struct{ error }
+
+// finish says what was found, names what was left out and chooses the exit
+// status.
+func (o *rankOptions) finish(t *zone.Table) error {
+	if !o.quiet && len(t.Rows) > 0 {
+		if err := summariseZone(o.out, t, o.output); err != nil {
+			return err
+		}
+	}
+	const shown = 10
+	for i, l := range t.Left {
+		if i == shown {
+			fmt.Fprintf(o.err, "left out: and %s more\n", count(len(t.Left)-shown))
+			break
+		}
+		fmt.Fprintf(o.err, "left out: %s\n", l.Reason)
+	}
+	switch {
+	case len(t.Left) == 0:
+		return nil
+	case len(t.Rows) == 0:
+		return fmt.Errorf("none of %s files could be used", count(len(t.Left)))
+	default:
+		return leftOutError{fmt.Errorf("done, but %s of %s files were left out", count(len(t.Left)), count(t.Sites()+len(t.Left)))}
+	}
+}
