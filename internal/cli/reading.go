@@ -101,17 +101,21 @@ type visitText struct {
 }
 
 func (t *visitText) add(f flagSet) {
-	var pads []string
-	for _, p := range reading.PadKinds {
-		pads = append(pads, string(p))
-	}
 	for _, fl := range t.fields() {
 		usage := fl.usage
 		if fl.name == "pad" {
-			usage += strings.Join(pads, ", ")
+			usage += padNames()
 		}
 		f.StringVar(fl.text, strings.ReplaceAll(fl.name, "_", "-"), "", usage)
 	}
+}
+
+func padNames() string {
+	var all []string
+	for _, p := range reading.PadKinds {
+		all = append(all, string(p))
+	}
+	return strings.Join(all, ", ")
 }
 
 // field is one entry of a visit, by its column name.
@@ -214,11 +218,11 @@ func (t *visitText) parse(located func(field string, err error) error) (reading.
 // inRange checks what the job declares too.
 func inRange(field string, x float64) error {
 	if field == "pad_age" && (x < 0 || x > 50) {
-		return fmt.Errorf("%g years is outside 0 to 50 years", x)
+		return fmt.Errorf("%g years is no age of pads\nhint: write a value from 0 to 50 years", x)
 	}
 	in, ok := job.Find("cooler." + field)
 	if ok && in.Numeric() && (x < in.Min || x > in.Max) {
-		return fmt.Errorf("%s is outside %s", in.Kind.Text(x, units.SI), in.Range(units.SI))
+		return fmt.Errorf("%s is outside what is allowed\nhint: write a value from %s", in.Kind.Text(x, units.SI), in.Range(units.SI))
 	}
 	return nil
 }
@@ -278,5 +282,5 @@ func (t *visitText) words(v *reading.Visit, c *reading.Cooler) (string, error) {
 			return "", nil
 		}
 	}
-	return "pad", fmt.Errorf("%q is not a kind of pads\nhint: %v", t.Pad, reading.PadKinds)
+	return "pad", fmt.Errorf("%q is not a kind of pads\nhint: one of %s", t.Pad, padNames())
 }

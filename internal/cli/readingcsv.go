@@ -63,7 +63,7 @@ type visitTable struct {
 	name  string
 	csv   *csv.Reader
 	heads []string
-	lines []int // of each row after the headings
+	lines [][]int // of each cell of the rows after the headings
 	rows  []visitText
 }
 
@@ -123,14 +123,17 @@ func (t *visitTable) Read() ([]string, error) {
 		return nil, err
 	}
 	if t.heads != nil {
-		line, _ := t.csv.FieldPos(0)
-		t.lines = append(t.lines, line)
+		lines := make([]int, len(row))
+		for i := range lines {
+			lines[i], _ = t.csv.FieldPos(i)
+		}
+		t.lines = append(t.lines, lines)
 		return row, nil
 	}
 	for i, h := range row {
 		row[i] = columnName(h)
 		if row[i] != "" && !slices.Contains(visitColumns(), row[i]) {
-			return nil, &csv.ParseError{Line: 1, Column: i + 1, Err: fmt.Errorf("no column is called %q\nhint: columns are %s", h, strings.Join(visitColumns(), ", "))}
+			return nil, &csv.ParseError{Line: 1, Column: i + 1, Err: fmt.Errorf("no column is called %q\nhint: columns are site, date, note and those named like the flags, such as wet_bulb", h)}
 		}
 	}
 	t.heads = row
@@ -186,14 +189,13 @@ func (t *visitTable) judge(defaults *visitText) ([]judgedRow, error) {
 // at puts file, line and column before an error of a cell; the column is that
 // of a spreadsheet, counted from 1.
 func (t *visitTable) at(row int, field string, err error) error {
-	place := fmt.Sprintf("%s:%d", t.name, t.lines[row])
 	if i := slices.Index(t.heads, field); i >= 0 {
-		return fmt.Errorf("%s:%d: column %s: %w", place, i+1, field, err)
+		return fmt.Errorf("%s:%d:%d: column %s: %w", t.name, t.lines[row][i], i+1, field, err)
 	}
-	if field == "" {
-		return fmt.Errorf("%s:1: %w", place, err)
+	if field != "" {
+		err = fmt.Errorf("no column %s: %w", field, err)
 	}
-	return fmt.Errorf("%s:1: no column %s: %w", place, field, err)
+	return fmt.Errorf("%s:%d:1: %w", t.name, t.lines[row][0], err)
 }
 
 func judgedOf(row *visitText, r *reading.Result) judgedRow {
@@ -203,7 +205,7 @@ func judgedOf(row *visitText, r *reading.Result) judgedRow {
 		Site: row.Site, Date: row.Date, Unit: strings.TrimPrefix(u.Symbol, "°"),
 		Outdoor: temp(r.Visit.Outdoor), WetBulb: temp(r.WetBulb), Supply: temp(r.Visit.Supply),
 		Effectiveness: cell(r.Effectiveness.Value, 2), Low: cell(r.Effectiveness.Low, 2), High: cell(r.Effectiveness.High, 2),
-		Expected: temp(r.Expected), Gap: cell(r.Gap.Value*u.Scale, 1), Verdict: string(r.Verdict), Note: strings.Join(r.Reasons, "; "),
+		Expected: temp(r.Expected), Gap: cell(r.Gap.Value*u.Scale, 1), Verdict: string(r.Verdict), Note: strings.Join(notes(r, row.units().temperature), "; "),
 	}
 	if len(r.Causes) > 0 {
 		j.Cause = r.Causes[0].What

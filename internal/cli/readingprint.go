@@ -23,10 +23,10 @@ func printReading(w io.Writer, r *reading.Result, in shownIn) error {
 	line("verdict", "%s: %s", r.Verdict, r.Verdict.Meaning())
 	line("outdoors", "%s, wet bulb %s, %s apart; %s relative humidity, dew point %s", temp(r.Visit.Outdoor), temp(r.WetBulb), diff(r.Depression), inPercent(r.RelHum), temp(r.DewPoint))
 	line("altitude", "%s, standard pressure %s", shown(units.Altitude, r.Visit.Altitude, in.altitude), shown(units.Pressure, r.Pressure, in.altitude))
-	line("effectiveness", "%s, from %s to %s with thermometers of ±%s and humidity of ±3 %%", hundredths(r.Effectiveness.Value), hundredths(r.Effectiveness.Low), hundredths(r.Effectiveness.High), diff(reading.TemperatureError))
+	line("effectiveness", "%s, from %s to %s with %s", hundredths(r.Effectiveness.Value), hundredths(r.Effectiveness.Low), hundredths(r.Effectiveness.High), instruments(r, diff))
 	e, why := r.Cooler.Expects()
 	line("supply", "%s, expected %s", temp(r.Visit.Supply), temp(r.Expected))
-	line("expected of", "a %s cooler, effectiveness %s %s%s%s", r.Cooler.Kind, hundredths(e), why, condition(r), fanHeat(r, diff))
+	line("expected of", "a %s cooler, effectiveness %s, %s%s%s", r.Cooler.Kind, hundredths(e), why, condition(r), fanHeat(r, diff))
 	line("gap", "%s (%s to %s)", signed(r.Gap.Value, in), signed(r.Gap.Low, in), signed(r.Gap.High, in))
 	line("accept", "less than %s above the expected supply (published: service-trade cooler index note)", diff(reading.FaultGap))
 	if b := r.Band; b != nil {
@@ -36,8 +36,8 @@ func printReading(w io.Writer, r *reading.Result, in shownIn) error {
 		}
 		line("", "effectiveness %s or more at the pads with %s pads (%s): %s", hundredths(b.Accept), b.Name, b.Mark(), met)
 	}
-	for i, reason := range r.Reasons {
-		line(once("note", i), "%s", reason)
+	for i, n := range r.Notes {
+		line(once("note", i), "%s", n.In(in.temperature))
 	}
 	for i, c := range r.Causes[:min(len(r.Causes), mostCauses)] {
 		line(once("likely causes", i), "%d. %s: %s", i+1, c.What, c.Look)
@@ -48,9 +48,18 @@ func printReading(w io.Writer, r *reading.Result, in shownIn) error {
 	return t.Flush()
 }
 
+func instruments(r *reading.Result, diff func(float64) string) string {
+	text := "thermometers of ±" + diff(reading.TemperatureError)
+	if r.Visit.Humidity.Measure == reading.RelHum {
+		text += fmt.Sprintf(" and humidity of ±%.0f points", 100*reading.HumidityError)
+	}
+	return text
+}
+
 // mostCauses are printed; JSON has them all.
 const mostCauses = 6
 
+// once is a label before the first of several lines.
 func once(label string, i int) string {
 	if i > 0 {
 		return ""
@@ -102,6 +111,15 @@ func signed(k float64, in shownIn) string {
 	return text
 }
 
+// notes are the notes of a reading in a unit system.
+func notes(r *reading.Result, sys units.System) []string {
+	all := []string{}
+	for _, n := range r.Notes {
+		all = append(all, n.In(sys))
+	}
+	return all
+}
+
 // readingJSON is a reading for another program, in SI; null where there is no
 // value.
 type readingJSON struct {
@@ -146,7 +164,7 @@ func jsonOf(r *reading.Result) *readingJSON {
 		WetBulb: orNull(r.WetBulb), Depression: orNull(r.Depression), Supply: r.Visit.Supply,
 		Effectiveness: orNull(r.Effectiveness.Value), EffLow: orNull(r.Effectiveness.Low), EffHigh: orNull(r.Effectiveness.High),
 		ExpectedSupply: orNull(r.Expected), FanHeat: r.FanHeat, Gap: orNull(r.Gap.Value), GapLow: orNull(r.Gap.Low), GapHigh: orNull(r.Gap.High),
-		Verdict: string(r.Verdict), Meaning: r.Verdict.Meaning(), Notes: append([]string{}, r.Reasons...), Causes: []causeJSON{},
+		Verdict: string(r.Verdict), Meaning: r.Verdict.Meaning(), Notes: notes(r, units.SI), Causes: []causeJSON{},
 	}
 	for _, c := range r.Causes {
 		j.Causes = append(j.Causes, causeJSON{c.What, c.Look})

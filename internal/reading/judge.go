@@ -61,10 +61,10 @@ type Result struct {
 	FanHeat       float64  // K in it
 	Gap           Estimate // K, supply above what to expect
 	Verdict       Verdict
-	Reasons       []string // why the reading cannot be trusted, or what to know about it
-	Causes        []Cause  // in order of likelihood
-	Band          *Band    // of the stated pads
-	InBand        bool     // effectiveness at least what to accept
+	Notes         []Note  // why the reading cannot be trusted, or what to know about it
+	Causes        []Cause // in order of likelihood
+	Band          *Band   // of the stated pads
+	InBand        bool    // effectiveness at least what to accept
 }
 
 // Judge works a visit out. Errors are those of a visit that is no air at all:
@@ -184,21 +184,21 @@ func (r *Result) judge() {
 	switch {
 	case r.Visit.Supply < floor-slack:
 		r.Verdict = Impossible
-		r.say("the supply is %s below the outdoor %s, more than the instruments can err", kelvin(floor-r.Visit.Supply), name)
+		r.say("the supply is %s below the outdoor %s, more than the instruments can err", difference(floor-r.Visit.Supply), name)
 		r.suspect()
 		return
 	case r.Visit.Supply > r.Visit.Outdoor+MostWarming:
 		r.Verdict = Impossible
-		r.say("the supply is %s above outdoor air, more than a fan and a duct can add", kelvin(r.Visit.Supply-r.Visit.Outdoor))
+		r.say("the supply is %s above outdoor air, more than a fan and a duct can add", difference(r.Visit.Supply-r.Visit.Outdoor))
 		r.suspect()
 		return
-	case len(r.Reasons) > 0:
+	case len(r.Notes) > 0:
 		r.Verdict = CannotTell
 		r.suspect()
 		return
 	}
 	if r.Visit.Supply < floor {
-		r.say("the supply is %s below the outdoor %s, within the error of the instruments: take the effectiveness as 1", kelvin(floor-r.Visit.Supply), name)
+		r.say("the supply is %s below the outdoor %s, within the error of the instruments: take the effectiveness as 1", difference(floor-r.Visit.Supply), name)
 	}
 	r.byGap()
 	r.Causes = causes(r)
@@ -211,7 +211,7 @@ func (r *Result) byGap() {
 	case g.Value >= FaultGap:
 		r.Verdict = Fault
 		if g.Low < FaultGap {
-			r.say("with the instruments at their limits the gap could be as small as %s: read again before taking anything apart", kelvin(g.Low))
+			r.say("with the instruments at their limits the gap could be as small as %s: read again before taking anything apart", difference(g.Low))
 		}
 	case g.Value >= WatchGap:
 		r.Verdict = Watch
@@ -225,7 +225,7 @@ func (r *Result) byGap() {
 // doubts lists why the reading cannot be trusted.
 func (r *Result) doubts() {
 	if r.Depression < LeastDrop {
-		r.say("outdoor air is too humid for a test: dry and wet bulb are only %s apart; come back when it is %s or more", kelvin(r.Depression), kelvin(LeastDrop))
+		r.say("outdoor air is too humid for a test: dry and wet bulb are only %s apart; come back when it is %s or more", difference(r.Depression), difference(LeastDrop))
 	}
 	if r.Visit.Humidity.Measure == RelHum && r.Visit.Humidity.Value < LeastHumidity {
 		r.say("a relative humidity of %.0f %% is what a failed sensor shows; the weather hardly ever does", 100*r.Visit.Humidity.Value)
@@ -246,7 +246,7 @@ func width(e Estimate) string {
 }
 
 func (r *Result) say(format string, a ...any) {
-	r.Reasons = append(r.Reasons, fmt.Sprintf(format, a...))
+	r.Notes = append(r.Notes, Note{format, a})
 }
 
 // tooDry is the verdict on a wet bulb below that of perfectly dry air.
@@ -258,7 +258,3 @@ func (r *Result) tooDry() {
 	r.say("the wet bulb is below that of perfectly dry air")
 	r.suspect()
 }
-
-// kelvin writes a temperature difference in both units: reasons are read by
-// people of either.
-func kelvin(d float64) string { return fmt.Sprintf("%.1f K (%.1f °F)", d, d*1.8) }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
 )
 
 func celsius(f float64) float64    { return (f - 32) / 1.8 }
@@ -147,11 +148,26 @@ func TestOddReadings(t *testing.T) {
 				return
 			}
 			require.NoError(t, err)
-			require.Equal(t, c.verdict, r.Verdict, "%v", r.Reasons)
-			require.Contains(t, strings.ToLower(strings.Join(r.Reasons, "\n")), c.say)
+			require.Equal(t, c.verdict, r.Verdict, "%v", r.Notes)
+			require.Contains(t, strings.ToLower(text(r.Notes, units.SI)), c.say)
 			require.NotEmpty(t, r.Verdict.Meaning())
 		})
 	}
+}
+
+func text(notes []Note, sys units.System) string {
+	var all []string
+	for _, n := range notes {
+		all = append(all, n.In(sys))
+	}
+	return strings.Join(all, "\n")
+}
+
+// Differences in notes are in the units asked for.
+func TestNotesSpeakBothSystems(t *testing.T) {
+	r := judge(t, Visit{Altitude: 0, Outdoor: 30, Humidity: Humidity{WetBulb, 27}, Supply: 28}, Default())
+	require.Contains(t, text(r.Notes, units.SI), "only 3.0 K apart; come back when it is 5.0 K or more")
+	require.Contains(t, text(r.Notes, units.IP), "only 5.4 °F apart; come back when it is 9.0 °F or more")
 }
 
 // The bounds hold the value, close as the instruments get better, and grow as

@@ -20,7 +20,7 @@ func (r *Result) suspect() {
 		if err != nil || p.air.T-p.wetBulb < LeastDrop || !likely(p.effectiveness) {
 			continue
 		}
-		r.say("%s The effectiveness would be %.2f", s.ask, p.effectiveness)
+		r.say("%s Then the effectiveness would be %.2f", s.ask, p.effectiveness)
 	}
 }
 
@@ -36,22 +36,22 @@ func slips(v Visit) []slip {
 		change(&w)
 		all = append(all, slip{w, ask})
 	}
-	add("Are outdoor and supply exchanged?", func(w *Visit) { w.Outdoor, w.Supply = v.Supply, v.Outdoor })
+	add("are outdoor and supply exchanged?", func(w *Visit) { w.Outdoor, w.Supply = v.Supply, v.Outdoor })
 	unit := func(name string, c float64, set func(*Visit, float64)) {
 		f := c*1.8 + 32
-		add(fmt.Sprintf("Was the %s %.4g °F, not °C?", name, c), func(w *Visit) { set(w, (c-32)/1.8) })
-		add(fmt.Sprintf("Was the %s %.4g °C, not °F?", name, f), func(w *Visit) { set(w, f) })
+		add(fmt.Sprintf("was the %s %.4g °F, not °C?", name, c), func(w *Visit) { set(w, (c-32)/1.8) })
+		add(fmt.Sprintf("was the %s %.4g °C, not °F?", name, f), func(w *Visit) { set(w, f) })
 	}
 	unit("supply", v.Supply, func(w *Visit, t float64) { w.Supply = t })
 	unit("outdoor temperature", v.Outdoor, func(w *Visit, t float64) { w.Outdoor = t })
 	switch h := v.Humidity; h.Measure {
 	case RelHum:
 		if h.Value < 0.01 && h.Value > 0 {
-			add(fmt.Sprintf("Was the relative humidity %.4g %%?", h.Value*1e4), func(w *Visit) { w.Humidity.Value = h.Value * 100 })
+			add(fmt.Sprintf("was the relative humidity %.4g %%?", h.Value*1e4), func(w *Visit) { w.Humidity.Value = h.Value * 100 })
 		}
 	case WetBulb:
 		unit("wet bulb", h.Value, func(w *Visit, t float64) { w.Humidity.Value = t })
-		add("Was a dew point given as the wet bulb?", func(w *Visit) { w.Humidity.Measure = DewPoint })
+		add("was a dew point given as the wet bulb?", func(w *Visit) { w.Humidity.Measure = DewPoint })
 	}
 	return all
 }
