@@ -118,3 +118,20 @@ func TestWindowsHold(t *testing.T) {
 		}
 	})
 }
+
+// Ten years with two freezes on the far side of New Year: the same days as the
+// plan has, and None where it never freezes.
+func TestSafe(t *testing.T) {
+	var last, first []time.Time
+	for i := range 10 {
+		last = append(last, Date(90+i, 2010+i, false))
+		first = append(first, Date(290+i, 2010+i, false))
+	}
+	last[0], first[9] = Date(-10, 2010, false), Date(370, 2019, false)
+	from, until := Safe(last, first, false)
+	require.Equal(t, 90+8+1, from)
+	require.Equal(t, 290+1-1, until)
+	from, until = Safe(make([]time.Time, 10), make([]time.Time, 10), false)
+	require.Equal(t, None, from)
+	require.Equal(t, None, until)
+}

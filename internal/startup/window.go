@@ -166,6 +166,37 @@ func (p *Plan) shut() Window {
 	return w
 }
 
+// Safe is the first day after the last freezes and the last day before the
+// first freezes of FewYears years or more, safe in nine years of ten; None where
+// it never freezes. Zero times are years without.
+func Safe(last, first []time.Time, south bool) (from, until int) {
+	days := func(dates []time.Time, within func(day int) int) []int {
+		var all []int
+		for _, d := range dates {
+			if !d.IsZero() {
+				all = append(all, within(dayOfYear(d, south)))
+			}
+		}
+		slices.Sort(all)
+		return all
+	}
+	// A freeze of last December comes before the season, one of next January after it.
+	const midsummer = 200
+	before := days(last, func(d int) int {
+		if d > midsummer {
+			return d - 365
+		}
+		return d
+	})
+	after := days(first, func(d int) int {
+		if d < midsummer-100 {
+			return d + 365
+		}
+		return d
+	})
+	return shift(late(before, safeShare), 1), shift(early(after, safeShare), -1)
+}
+
 func shift(day, by int) int {
 	if day == None {
 		return None

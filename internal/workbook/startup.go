@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"time"
 
 	"github.com/evapbook/evapbook/internal/reading"
 	"github.com/evapbook/evapbook/internal/startup"
@@ -134,10 +135,13 @@ func (p *page) days(title string, lines []dayLine) {
 
 func (c *Case) layStartupDays(p *page) {
 	cal, t := c.Season.Climate.Calendar, &c.Season.Totals
-	margin := fmt.Sprint(startup.FreezeMargin)
+	from := dayLine{fmt.Sprintf("Start up from: last freeze + %d days", startup.FreezeMargin), shiftedFormula("Out_calendar_last_freeze", startup.FreezeMargin+1), c.shifted(cal.LastFreeze, startup.FreezeMargin+1)}
+	if safe, _, ok := c.safeDays(); ok {
+		from = dayLine{c.safeLabel("Start up from"), "", safe}
+	}
 	p.days("The days here", []dayLine{
 		{"Last freeze before the hot season", "Out_calendar_last_freeze", c.date(cal.LastFreeze)},
-		{"Start up from: last freeze + " + margin + " days", shiftedFormula("Out_calendar_last_freeze", startup.FreezeMargin+1), c.shifted(cal.LastFreeze, startup.FreezeMargin+1)},
+		from,
 		{"Start up by: before the season is on", shiftedFormula("Out_calendar_evap_opens", -1), c.shifted(t.EvapOpens, -1)},
 		{"First day that needs water", "Out_calendar_first_evap", c.date(t.FirstEvap)},
 		{"Season on (5 % of the hours passed)", "Out_calendar_evap_opens", c.date(t.EvapOpens)},
@@ -145,6 +149,32 @@ func (c *Case) layStartupDays(p *page) {
 		{"First freeze after the hot season", "Out_calendar_first_freeze", c.date(cal.FirstFreeze)},
 	})
 	c.warnTight(p, "Out_calendar_last_freeze", "Out_calendar_evap_opens", cal.LastFreeze, t.EvapOpens, "The season is on before frosts end: drain on cold nights.")
+}
+
+// safeDays are the days between which it does not freeze in nine years of ten,
+// where the weather has years enough. They are values: what the other years
+// come to is computed at writing.
+func (c *Case) safeDays() (from, until any, ok bool) {
+	if !c.severalYears() {
+		return nil, nil, false
+	}
+	var last, first []time.Time
+	for _, r := range c.Years.Rows[:c.Years.Counts] {
+		last, first = append(last, r.LastFreeze), append(first, r.FirstFreeze)
+	}
+	date := func(day int) any {
+		if day == startup.None {
+			return None
+		}
+		return startup.Date(day, c.Season.Climate.Days[0].Date.Year(), c.Years.South)
+	}
+	a, b := startup.Safe(last, first, c.Years.South)
+	return date(a), date(b), true
+}
+
+// safeLabel says where such a day comes from.
+func (c *Case) safeLabel(what string) string {
+	return fmt.Sprintf("%s: safe in 9 of 10 of %d years", what, c.Years.Counts)
 }
 
 // shifted is the date some days after (before: negative) a day of the file.
@@ -163,9 +193,13 @@ func shiftedFormula(date string, by int) string {
 // less than the margin and a week between two days. Days are compared by their
 // place in the season, since a typical year joins months of different years.
 func (c *Case) warnTight(p *page, before, after string, first, second int, words string) {
+	otherwise := oneYear
+	if c.severalYears() {
+		otherwise = ""
+	}
 	place := func(name string) string { return "INDEX([Days.season:],MATCH(" + name + ",[Days.date:],0))" }
 	formula := fmt.Sprintf(`IF(AND(ISNUMBER(%s),ISNUMBER(%s)),IF(%s-%s<=%d,%s,%s),%s)`,
-		before, after, place(after), place(before), tightDays, quote(words), quote(oneYear), quote(noMeeting))
+		before, after, place(after), place(before), tightDays, quote(words), quote(otherwise), quote(noMeeting))
 	p.span(p.row, 1, 4, xlsx.Cell{Value: c.tight(first, second, words), Formula: formula, Style: styleQuiet})
 	p.row++
 }
@@ -180,6 +214,8 @@ const (
 	noMeeting = "never freezes in this weather, or needs no water"
 )
 
+func (c *Case) severalYears() bool { return c.Years != nil && c.Years.Counts >= startup.FewYears }
+
 // tight is the value of that line.
 func (c *Case) tight(first, second int, words string) string {
 	days := c.Season.Climate.Days
@@ -188,6 +224,8 @@ func (c *Case) tight(first, second int, words string) string {
 		return noMeeting
 	case days[second].Season-days[first].Season <= tightDays:
 		return words
+	case c.severalYears():
+		return ""
 	default:
 		return oneYear
 	}

@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"fmt"
+
 	"github.com/evapbook/evapbook/internal/startup"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -88,11 +90,15 @@ var siteCautions = []string{
 func (c *Case) layClosedown(p *page) {
 	p.startupPage()
 	cal, t := c.Season.Climate.Calendar, &c.Season.Totals
+	by := dayLine{fmt.Sprintf("Close down by: first freeze - %d days", startup.FreezeMargin), shiftedFormula("Out_calendar_first_freeze", -startup.FreezeMargin-1), c.shifted(cal.FirstFreeze, -startup.FreezeMargin-1)}
+	if _, safe, ok := c.safeDays(); ok {
+		by = dayLine{c.safeLabel("Close down by"), "", safe}
+	}
 	top := p.row
 	p.days("The days here", []dayLine{
 		{"Season over (95 % of the hours passed)", "Out_calendar_evap_closes", c.date(t.EvapCloses)},
 		{"Close down from: the day after", shiftedFormula("Out_calendar_evap_closes", 1), c.shifted(t.EvapCloses, 1)},
-		{"Close down by: first freeze - 14 days", shiftedFormula("Out_calendar_first_freeze", -startup.FreezeMargin-1), c.shifted(cal.FirstFreeze, -startup.FreezeMargin-1)},
+		by,
 		{"Last day that needs water", "Out_calendar_last_evap", c.date(t.LastEvap)},
 		{"First freeze after the hot season", "Out_calendar_first_freeze", c.date(cal.FirstFreeze)},
 		{"Last freeze before the hot season", "Out_calendar_last_freeze", c.date(cal.LastFreeze)},
