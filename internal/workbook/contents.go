@@ -17,7 +17,7 @@ func (c *Case) layContents(p *page) {
 		p.row++
 	}
 	p.row++
-	about := "Yellow cells on Inputs are the only ones for typing. Everything else follows from them by formulas that can be read in the cells; sheets that were computed at writing say so."
+	about := "Yellow cells are for typing; those on Inputs move the whole workbook. Everything else follows from them by formulas that can be read in the cells; sheets that were computed at writing say so."
 	if c.ValuesOnly {
 		about = "This workbook holds values only: nothing in it follows when a cell is changed. The workbook with formulas is the one evapbook writes without --values."
 	}
