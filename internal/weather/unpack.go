@@ -3,11 +3,12 @@ package weather
 import (
 	"archive/zip"
 	"bytes"
-	"compress/gzip"
 	"errors"
 	"io"
 	"path"
 	"strings"
+
+	"github.com/klauspost/compress/gzip"
 )
 
 // maxBytes bounds what is read and unpacked: thirty years of a wide hourly file
