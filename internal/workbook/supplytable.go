@@ -108,7 +108,7 @@ func (c *Case) laySupplyTable(p *page) error {
 		return err
 	}
 	p.place(&table{name: "SupplyTable", rows: len(rows), columns: c.supplyColumns(rows)}, units.SI)
-	p.Print.FitWidth = 4
+	p.printRows("SupplyTable", 0, len(supplyOutdoor[c.Units]), 4)
 	p.FreezeCols = 2
 	return nil
 }
