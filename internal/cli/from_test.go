@@ -28,14 +28,21 @@ func done(t *testing.T, args ...string) string {
 	return out
 }
 
-// townFile is the sample's weather as a file of its own.
+// townFile is two months of the sample's weather as a file of its own: enough
+// to tell workbooks apart, and quickly written.
 func townFile(t *testing.T, path string) {
 	t.Helper()
 	r, _ := sample.Open()
 	var b bytes.Buffer
 	_, err := b.ReadFrom(r)
 	require.NoError(t, err)
-	require.NoError(t, os.WriteFile(path, b.Bytes(), 0o644))
+	var kept []string
+	for _, line := range strings.SplitAfter(b.String(), "\n") {
+		if month := strings.Index(line, "-"); month != 4 || strings.HasPrefix(line[month:], "-07-") || strings.HasPrefix(line[month:], "-08-") {
+			kept = append(kept, line)
+		}
+	}
+	require.NoError(t, os.WriteFile(path, []byte(strings.Join(kept, "")), 0o644))
 }
 
 // statedLines are the lines of a job file that state something.
@@ -94,7 +101,7 @@ func TestWriteFrom(t *testing.T) {
 		status, _, errOut := command(t, "write", "--from", "a.xlsx", "-o", "e.xlsx", "-q")
 		assert.Equal(t, exitFailed, status)
 		assert.Contains(t, errOut, "town.csv is not the weather this workbook was written from")
-		done(t, "write", "town.csv", "--from", "a.xlsx", "-o", "e.xlsx", "-q")
+		done(t, "write", "town.csv", "--allow-gaps", "--from", "a.xlsx", "-o", "e.xlsx", "-q")
 	})
 }
 
