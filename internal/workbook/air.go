@@ -106,13 +106,13 @@ func wickOf(a psychro.Air) wick {
 	}
 }
 
-// stepFormula is the next guess in kelvin from guess x with moles r. The slope
-// of the saturation curve in it is a two-term fit (6730/X² - 4.8/X over water,
-// 6192/X² - 0.17/X over ice, within 3e-4 of the exact one), which slows the
-// last step by that much and shortens the cell by half.
-func stepFormula(x, r, k, a, d, c string) string {
+// stepFormula is the next guess in kelvin from guess x with moles r and the
+// wick's formulas. The slope of the saturation curve in it is a two-term fit
+// (6730/X² - 4.8/X over water, 6192/X² - 0.17/X over ice, within 3e-4 of the
+// exact one), which slows the last step by that much and shortens the cell.
+func stepFormula(x, r string, wick [5]string) string {
 	return fill("{X}-({R}*({K}-{A}*{X})+{D}*{X}-{C})/({R}*(({K}-{A}*{X})*(1+{R})*IF({X}<=273.16,6192/{X}-0.17,6730/{X}-4.8)/{X}-{A})+{D})",
-		"{X}", x, "{R}", r, "{K}", k, "{A}", a, "{D}", d, "{C}", c)
+		"{X}", x, "{R}", r, "{K}", "("+wick[1]+")", "{A}", "("+wick[2]+")", "{D}", "("+wick[3]+")", "{C}", "("+wick[4]+")")
 }
 
 func (w wick) step(x, r float64) float64 {

@@ -46,7 +46,7 @@ func (c *Case) designColumns(rows []designRow) []column {
 		{key: "w", title: "Humidity ratio", kind: units.HumidityRatio, eq: 4, formula: "MAX(0," + wetHumidityRatioFormula("[t]", "[wb]", "("+molesFormula("[p]", "[ps]")+")") + ")", value: func(i int) any { return rows[i].air.Outdoor.W }},
 		{key: "t1", band: "Cooler", title: "After the indirect stage", kind: units.Temperature, eq: 10, formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])", value: func(i int) any { return rows[i].air.Supply.T1 }},
 	}
-	cols = append(cols, newtonColumns("y", "[t1]", secondStartFormula, "Wet bulb after the indirect stage", func(i int) *newton { return &rows[i].solved })...)
+	cols = append(cols, c.secondNewtonColumns(func(i int) *newton { return &rows[i].solved })...)
 	return append(cols, coolerColumns(func(i int) float64 { return rows[i].air.Outdoor.P }, func(i int) float64 { return c.enteringPads(&rows[i]) }, out)...)
 }
 

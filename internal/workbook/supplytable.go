@@ -98,7 +98,7 @@ func (c *Case) supplyColumns(rows []supplyRow) []column {
 		column{key: "wb", title: "Wet bulb", kind: units.Temperature, eq: 4, formula: "MIN([x" + last + "]-273.15,[t])", value: func(i int) any { return rows[i].cells.wetBulb }},
 		column{key: "t1", band: "Cooler", title: "After the indirect stage", kind: units.Temperature, eq: 10, formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])", value: func(i int) any { return rows[i].supply.T1 }},
 	)
-	cols = append(cols, newtonColumns("y", "[t1]", secondStartFormula, "Wet bulb after the indirect stage", func(i int) *newton { return &rows[i].cells.second })...)
+	cols = append(cols, c.secondNewtonColumns(func(i int) *newton { return &rows[i].cells.second })...)
 	return append(cols, coolerColumns(func(i int) float64 { return rows[i].air.P }, func(i int) float64 { return rows[i].cells.wetBulb1 }, out)...)
 }
 

@@ -80,7 +80,7 @@ func (c *Case) workingColumns() []column {
 		column{key: "t1", band: "Cooler with water", title: "After the indirect stage", kind: units.Temperature, eq: 10,
 			formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])", value: func(i int) any { return out(i).Supply.T1 }},
 	)
-	add(newtonColumns("y", "[t1]", secondStartFormula, "Wet bulb after the indirect stage", func(i int) *newton { return &x[i].second })...)
+	add(c.secondNewtonColumns(func(i int) *newton { return &x[i].second })...)
 	add(coolerColumns(func(i int) float64 { return in(i).Air.P }, func(i int) float64 { return x[i].wetBulb1 }, out)...)
 	add(c.trialColumns(in, out)...)
 	add(c.outcomeColumns(out)...)
@@ -90,16 +90,12 @@ func (c *Case) workingColumns() []column {
 
 var last = strconv.Itoa(newtonSteps)
 
-// newtonColumns solve a wet bulb at dry bulb t: the wick's coefficients, a
+// newtonColumns solve a wet bulb at dry bulb t: whether the wick is iced, a
 // first guess, and newtonSteps pairs of saturated air and next guess.
 func newtonColumns(x, t, first, band string, n func(i int) *newton) []column {
 	wick := wickFormulas(t, "[w]", "[p]", "["+x+"_ice]")
 	cols := []column{
 		{key: x + "_ice", band: band, title: "Iced wick", kind: units.Count, eq: 4, formula: wick[0], value: func(i int) any { return n(i).ice }},
-		{key: x + "_k", title: "k", kind: units.Plain, eq: 4, formula: wick[1], value: func(i int) any { return n(i).k }},
-		{key: x + "_a", title: "a", kind: units.Plain, eq: 4, formula: wick[2], value: func(i int) any { return n(i).a }},
-		{key: x + "_d", title: "d", kind: units.Plain, eq: 4, formula: wick[3], value: func(i int) any { return n(i).d }},
-		{key: x + "_c", title: "c", kind: units.Plain, eq: 4, formula: wick[4], value: func(i int) any { return n(i).c }},
 		{key: x + "0", title: "First guess", kind: units.Kelvin, formula: first, value: func(i int) any { return n(i).x[0] }},
 	}
 	for k := range newtonSteps {
@@ -107,8 +103,21 @@ func newtonColumns(x, t, first, band string, n func(i int) *newton) []column {
 		cols = append(cols,
 			column{key: from + "_r", title: "Moles when saturated", kind: units.Plain, eq: 3, formula: molesFormula("[p]", psatFormula("["+from+"]")), value: func(i int) any { return n(i).r[k] }},
 			column{key: to, title: "Step " + strconv.Itoa(k+1), kind: units.Kelvin, eq: 4,
-				formula: stepFormula("["+from+"]", "["+from+"_r]", "["+x+"_k]", "["+x+"_a]", "["+x+"_d]", "["+x+"_c]"), value: func(i int) any { return n(i).x[k+1] }},
+				formula: stepFormula("["+from+"]", "["+from+"_r]", wick), value: func(i int) any { return n(i).x[k+1] }},
 		)
+	}
+	return cols
+}
+
+// secondNewtonColumns solve the wet bulb after an indirect stage; they stay
+// blank for a cooler without one.
+func (c *Case) secondNewtonColumns(n func(i int) *newton) []column {
+	cols := newtonColumns("y", "[t1]", secondStartFormula, "Wet bulb after the indirect stage", n)
+	for k := range cols {
+		cols[k].formula = "IF(B_indirect_stage=1," + cols[k].formula + `,"")`
+		if c.Season.Cooler.Kind == job.Direct {
+			cols[k].value = func(int) any { return "" }
+		}
 	}
 	return cols
 }
