@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"bytes"
 	"io"
 	"testing"
 
@@ -10,14 +11,29 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 )
 
-// BenchmarkWrite is the workbook of the sample year, written to nowhere;
-// BenchmarkCompute is what comes before it, from the file's hours to the money.
+// BenchmarkWrite is the workbook of the sample year, written to nowhere. Beside
+// it stand the part of it that computes the what-if variants, and a bare writer
+// of the same cells, in one thread and with formatting beside compressing as the
+// workbook has it; "ratio" does them in turn and compares. BenchmarkCompute is
+// what comes before, from the file's hours to the money.
 func BenchmarkWrite(b *testing.B) {
 	c := benchmarkCase(b)
-	b.ReportAllocs()
-	for b.Loop() {
-		require.NoError(b, c.Write(io.Discard))
+	run := func(name string, f func() error) {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				require.NoError(b, f())
+			}
+		})
 	}
+	run("full", func() error { return c.Write(io.Discard) })
+	run("whatif", func() error { return computeVariants(c) })
+	var file bytes.Buffer
+	require.NoError(b, c.Write(&file))
+	sheets := bareOf(b, file.Bytes())
+	run("bare", func() error { return writeBare(io.Discard, sheets, false) })
+	run("bare_piped", func() error { return writeBare(io.Discard, sheets, true) })
+	b.Run("ratio", func(b *testing.B) { benchmarkBeside(b, c, sheets) })
 }
 
 func BenchmarkCompute(b *testing.B) {
