@@ -34,10 +34,10 @@ func TestPictures(t *testing.T) {
 	var out strings.Builder
 	require.NoError(t, run(o, &out))
 	assert.Regexp(t, `Sheet1 +1 pages  01-Sheet1-1\.png \d+ kB\nLong +[2-9] pages  02-Long-1\.png`, out.String())
-	for _, path := range []string{"all/01-Sheet1-1.png", "all/02-Long-1.png", "kept/02-Long-1.png"} {
+	for _, path := range []string{"all/01-Sheet1-1.png", "all/02-Long-1.png", "kept/Long.png"} {
 		assertPicture(t, filepath.Join(folder, path))
 	}
-	assert.NoFileExists(t, filepath.Join(folder, "kept/01-Sheet1-1.png"))
+	assert.NoFileExists(t, filepath.Join(folder, "kept/Sheet1.png"))
 
 	o.keep = []string{"Nowhere"}
 	assert.EqualError(t, run(o, &out), `no sheet "Nowhere"; the sheets are Sheet1, Long`)
