@@ -53,6 +53,7 @@ type columnPlan struct {
 	style   int
 	formula *template
 	seen    map[string]*template // of FormulaAt
+	stays   bool                 // the formula may be shared by other rows
 	shared  int                  // number of the shared formula once written, else 0
 }
 

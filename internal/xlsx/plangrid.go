@@ -73,6 +73,8 @@ func (p *plan) columnPlan(s *sheetPlan, g *Grid, c int) columnPlan {
 		var err error
 		if out.formula, err = p.columnFormula(col.Formula, sc); err != nil {
 			p.fault("%s (column %s): formula %q %w", where, col.Key, col.Formula, err)
+		} else {
+			out.stays = out.formula.stays()
 		}
 	}
 	return out

@@ -146,7 +146,7 @@ func (w *rowWriter) gridRow(g *gridPlan, i int, row []byte) error {
 			return fmt.Errorf("xlsx: %s!%s%s (column %s, row %d of the data): %w", w.sheet.Name, c.letters, row, c.Key, i, err)
 		}
 		formula := written{template: f, row: i}
-		if f != nil && g.Shared && f == c.formula && f.stays() {
+		if f != nil && g.Shared && f == c.formula && c.stays {
 			formula = w.share(g, c, i)
 		}
 		w.put(c.letters, row, w.ids[c.style], &v, formula)
