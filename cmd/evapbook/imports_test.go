@@ -1,0 +1,61 @@
+package main
+
+import (
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const module = "github.com/evapbook/evapbook/internal/"
+
+// allowed lists the packages of this module that a package may depend on.
+var allowed = map[string][]string{
+	"units":         {},
+	"psychro":       {},
+	"weather":       {},
+	"solar":         {},
+	"ical":          {},
+	"xlsx":          {},
+	"job":           {"units"},
+	"cooler":        {"job", "psychro", "units"},
+	"refrigeration": {"job", "units"},
+	"climate":       {"job", "psychro", "solar", "units", "weather"},
+	"house":         {"cooler", "job", "psychro", "units"},
+	"season":        {"climate", "cooler", "house", "job", "psychro", "refrigeration", "solar", "units", "weather"},
+}
+
+// libraries that one package alone may know.
+var known = map[string]string{
+	"github.com/xuri/excelize/v2": "xlsx",
+	"github.com/spf13/cobra":      "cli",
+}
+
+// Imports point one way, as DEVELOPERS.md draws them.
+func TestImports(t *testing.T) {
+	text, err := exec.Command("go", "list", "-f", "{{.ImportPath}} {{join .Imports \" \"}} | {{join .Deps \" \"}}", "../../internal/...").Output()
+	require.NoError(t, err)
+	seen := 0
+	for line := range strings.Lines(string(text)) {
+		direct, deps, _ := strings.Cut(strings.TrimSpace(line), " | ")
+		fields := strings.Fields(direct)
+		name, imports := strings.TrimPrefix(fields[0], module), fields[1:]
+		for library, owner := range known {
+			assert.False(t, name != owner && slices.Contains(imports, library), "%s imports %s, which only %s may know", name, library, owner)
+		}
+		may, ruled := allowed[name]
+		if !ruled {
+			continue
+		}
+		seen++
+		for _, d := range strings.Fields(deps) {
+			if other, ok := strings.CutPrefix(d, module); ok {
+				assert.Contains(t, may, other, "%s depends on %s", name, other)
+			}
+		}
+	}
+	assert.Equal(t, len(allowed), seen, "packages with a rule")
+}
