@@ -52,6 +52,16 @@ func (s *scanner) firstRow(headings []string) map[string]string {
 	return pairs(headings, fields)
 }
 
+// stationTable reads the headings of a file whose rows repeat their station,
+// and that station as the first row has it.
+func (s *scanner) stationTable() (headings []string, line int, station Station, err error) {
+	if headings, line, err = s.heading("the headings"); err != nil {
+		return nil, 0, Station{}, err
+	}
+	station = stationOf(s.firstRow(headings))
+	return headings, line, station, station.check(s.name, line+1)
+}
+
 // stationOf makes a station of named values; names are tried in turn.
 func stationOf(v map[string]string) Station {
 	get := func(names ...string) string {

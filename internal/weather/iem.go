@@ -52,12 +52,8 @@ func readIEM(doc *document) (*observations, error) {
 	}
 	head, _, _ := strings.Cut(s.text, "\n")
 	s.comma = separator(head)
-	headings, line, err := s.heading("the headings")
+	headings, line, station, err := s.stationTable()
 	if err != nil {
-		return nil, err
-	}
-	station := stationOf(s.firstRow(headings))
-	if err := station.check(doc.name, line+1); err != nil {
 		return nil, err
 	}
 	rows, err := iemLayout.read(s, headings, line)

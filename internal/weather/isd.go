@@ -33,12 +33,8 @@ func isISD(head []string) bool { return hasHeadings(head[0], "DATE", "TMP", "DEW
 
 func readISD(doc *document) (*observations, error) {
 	s := newScanner(doc, ',')
-	headings, line, err := s.heading("the headings")
+	headings, line, station, err := s.stationTable()
 	if err != nil {
-		return nil, err
-	}
-	station := stationOf(s.firstRow(headings))
-	if err := station.check(doc.name, line+1); err != nil {
 		return nil, err
 	}
 	o := &observations{file: doc.name, station: station, reports: true, utc: true}

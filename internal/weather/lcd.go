@@ -106,12 +106,8 @@ func (t *table) median(p int) float64 {
 
 func readLCD(doc *document) (*observations, error) {
 	s := newScanner(doc, ',')
-	headings, line, err := s.heading("the headings")
+	headings, line, station, err := s.stationTable()
 	if err != nil {
-		return nil, err
-	}
-	station := stationOf(s.firstRow(headings))
-	if err := station.check(doc.name, line+1); err != nil {
 		return nil, err
 	}
 	o := &observations{file: doc.name, station: station, reports: true}
