@@ -53,14 +53,10 @@ type Machine struct {
 // Due says whether the machine is bought in a year (0 is today).
 func (m Machine) Due(year int) bool { return year%m.Life == 0 }
 
-// Residual is the share of the price still unspent at the end of the study:
-// straight line over the life.
-func (m Machine) Residual(years int) float64 {
-	spent := years % m.Life
-	if spent == 0 {
-		return 0
-	}
-	return m.Installed * float64(m.Life-spent) / float64(m.Life)
+// Left is the price still unspent after so many years, straight line over the
+// life; a purchase due in the last year counts as unspent.
+func (m Machine) Left(years int) float64 {
+	return m.Installed * float64(m.Life-years%m.Life) / float64(m.Life)
 }
 
 // Option is one way with its cash flow.
@@ -132,10 +128,7 @@ func (c *Comparison) present(o *Option, discount float64) float64 {
 	}
 	end := math.Pow(discount, float64(c.Years))
 	for _, m := range o.Machines {
-		if m.Due(c.Years) {
-			sum -= m.Installed / end
-		}
-		sum -= m.Residual(c.Years) / end
+		sum -= m.Left(c.Years) / end
 	}
 	return sum
 }

@@ -20,27 +20,36 @@ import (
 // comfortable, above 75 °F not). The shares are our own, shown beside it.
 const (
 	goodShare, poorShare = 0.95, 0.80
-	coolSupply           = (70 - 32) / 1.8
-	warmSupply           = (75 - 32) / 1.8
+	coolSupplyF          = 70 // °F
+	warmSupplyF          = 75
 )
 
 // verdict grades: the worse of coverage and supply temperature.
 func (c *Case) verdict() (value, formula string) {
-	const text = `IF(Out_hours_need=0,"No hour needs cooling here",IF(OR(Out_coverage_held<` + "0.8" + `,Out_design_supply_wb_1pct_c>(75-32)/1.8),"Poor fit",IF(AND(Out_coverage_held>=0.95,Out_design_supply_wb_1pct_c<=(70-32)/1.8),"Good fit","Fit with limits")))`
+	text := fill(`IF(Out_hours_need=0,"No hour needs cooling here",IF(OR(Out_coverage_held<{poor},Out_design_supply_wb_1pct_c>({warm}-32)/1.8),"Poor fit",IF(AND(Out_coverage_held>={good},Out_design_supply_wb_1pct_c<=({cool}-32)/1.8),"Good fit","Fit with limits")))`,
+		"{poor}", num(poorShare), "{good}", num(goodShare), "{warm}", num(warmSupplyF), "{cool}", num(coolSupplyF))
 	t := &c.Season.Totals
-	supply := c.Season.Design.WetBulb[climate.One].Supply.T
-	held := float64(t.Hours.Held()) / float64(max(1, t.Hours.Need()))
+	supply, held := c.Season.Design.WetBulb[climate.One].Supply.T, c.needShare(t.Hours.Held())
 	switch {
 	case t.Hours.Need() == 0:
 		return "No hour needs cooling here", text
-	case held < poorShare || supply > warmSupply:
+	case held < poorShare || supply > (warmSupplyF-32)/1.8:
 		return "Poor fit", text
-	case held >= goodShare && supply <= coolSupply:
+	case held >= goodShare && supply <= (coolSupplyF-32)/1.8:
 		return "Good fit", text
 	default:
 		return "Fit with limits", text
 	}
 }
+
+// needShare is a number of hours as a share of those that need cooling, 0
+// where none does; sentences show it so, while figures say there is none.
+func (c *Case) needShare(hours int) float64 {
+	return float64(hours) / float64(max(1, c.Season.Totals.Hours.Need()))
+}
+
+// shareOfNeed is the live form of needShare for a coverage figure.
+func shareOfNeed(figure string) string { return "IF(Out_hours_need=0,0," + figure + ")" }
 
 // answerCols is the width of the page in columns.
 const answerCols = 8
@@ -162,15 +171,15 @@ func (c *Case) airflowDigits() int {
 
 func (c *Case) verdictLine() *sentence {
 	s, t := c.Season, &c.Season.Totals
-	held := float64(t.Hours.Held()) / float64(max(1, t.Hours.Need()))
 	deg := func(f float64) string { // the rule's temperatures as people see them
 		u := units.Temperature.Unit(c.Units)
 		return fixed(u.FromSI((f-32)/1.8), 0) + " " + u.Symbol
 	}
-	return new(sentence).say("The cooler holds ").percent("IF(Out_hours_need=0,0,Out_coverage_held)", held).
+	return new(sentence).say("The cooler holds ").percent(shareOfNeed("Out_coverage_held"), c.needShare(t.Hours.Held())).
 		say(" of the hours that need cooling, and on the damp design day (1 % wet bulb) it blows in air of ").
 		quantity(c.Units, units.Temperature, "Out_design_supply_wb_1pct_c", s.Design.WetBulb[climate.One].Supply.T, 0).
-		say(". Rule: good fit from 95 % held (our own mark) with that air at or below " + deg(70) + ", poor fit below 80 % held or above " + deg(75) + " (service-trade index: below " + deg(70) + " comfortable, above " + deg(75) + " not).")
+		say(fill(". Rule: good fit from {good} % held (our own mark) with that air at or below {cool}, poor fit below {poor} % held or above {warm} (service-trade index: below {cool} comfortable, above {warm} not).",
+			"{good}", fixed(goodShare*100, 0), "{poor}", fixed(poorShare*100, 0), "{cool}", deg(coolSupplyF), "{warm}", deg(warmSupplyF)))
 }
 
 // tile is a headline figure with its caption.
@@ -180,7 +189,6 @@ type tile struct {
 
 func (c *Case) tiles() []tile {
 	s, t, m := c.Season, &c.Season.Totals, &c.Money
-	held := float64(t.Hours.Held()) / float64(max(1, t.Hours.Need()))
 	make := func(caption string, big, small *sentence) tile {
 		v, f := big.done()
 		b, bf := small.done()
@@ -189,7 +197,7 @@ func (c *Case) tiles() []tile {
 	say := func() *sentence { return new(sentence) }
 	cool, ref := &m.Options[money.Cooler], &m.Options[money.Refrigerated]
 	return []tile{
-		make("Hours held", say().percent("IF(Out_hours_need=0,0,Out_coverage_held)", held),
+		make("Hours held", say().percent(shareOfNeed("Out_coverage_held"), c.needShare(t.Hours.Held())),
 			say().number("Out_hours_held", float64(t.Hours.Held()), 0).say(" of ").number("Out_hours_need", float64(t.Hours.Need()), 0)),
 		make("Hours not covered", say().number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0),
 			say().number("Out_hours_damp", float64(t.Hours[season.Damp]), 0).say(" too damp, ").number("Out_hours_warm", float64(t.Hours[season.Warm]), 0).say(" too warm")),
@@ -241,8 +249,8 @@ func (c *Case) answerUncovered(p *page) {
 	value, formula := line.done()
 	p.text(value, formula, answerCols, 3, styleWarn)
 	line = new(sentence).say("Counting temperature alone it holds ").
-		percent("IF(Out_hours_need=0,0,Out_coverage_temperature)", float64(t.Hours.Held()+t.Hours[season.Damp])/float64(max(1, t.Hours.Need()))).
-		say(" of the hours; counted by load, ").percent("IF(Out_hours_need=0,0,Out_coverage_load)", t.HeldLoad/max(1e-9, t.Load)).
+		percent(shareOfNeed("Out_coverage_temperature"), c.needShare(t.Hours.Held()+t.Hours[season.Damp])).
+		say(" of the hours; counted by load, ").percent(shareOfNeed("Out_coverage_load"), t.HeldLoad/max(1e-9, t.Load)).
 		say("; above the setpoint remain ").quantity(c.Units, units.DegreeHours, "Out_degree_hours_over", t.Over, 0).
 		say(". Refrigeration of ")
 	c.capacity(line).say(" would fall short in ").number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).say(" hours.")

@@ -51,10 +51,8 @@ func (c *Case) cashColumns() []column {
 }
 
 // moneyFirst is the row of the first line of the comparison on the Money
-// sheet, and moneyKeys are its lines; charts point at them.
+// sheet; charts point at the lines.
 const moneyFirst = 5
-
-var moneyKeys = []string{"kwh", "water_l", "plant_water", "co2", "energy", "water", "care", "yearly", "installed", "present"}
 
 // moneyRow is a line of the comparison, one value for each way.
 type moneyRow struct {
@@ -117,10 +115,6 @@ func presentFormula(way, left string) string {
 // studyScalars are the named cells of the study period.
 func (c *Case) studyScalars() []scalar {
 	cooler, ac := c.Money.Options[money.Cooler].Machines[0], c.Money.Options[money.Refrigerated].Machines[0]
-	left := func(mc money.Machine) float64 {
-		spent := c.Money.Years % mc.Life
-		return mc.Installed * float64(mc.Life-spent) / float64(mc.Life)
-	}
 	formula := func(price, life string) string {
 		return fill("{P}*({L}-MOD(M_years,{L}))/{L}", "{P}", price, "{L}", life)
 	}
@@ -128,7 +122,7 @@ func (c *Case) studyScalars() []scalar {
 		{name: "M_cooler_life", label: "Life of the cooler", kind: units.Years, formula: "ROUND(Si_price_cooler_life,0)", value: cooler.Life},
 		{name: "M_ac_life", label: "Life of the refrigerated unit", kind: units.Years, formula: "ROUND(Si_price_ac_life,0)", value: ac.Life},
 		{name: "M_years", label: "Study period: the longer life", kind: units.Years, eq: 28, formula: "MAX(M_cooler_life,M_ac_life)", value: c.Money.Years},
-		{name: "M_cooler_left", label: "Left of the cooler at its end", kind: units.Money, eq: 28, formula: formula("Si_price_cooler_installed", "M_cooler_life"), value: left(cooler), note: "straight line; a purchase in the last year counts as unspent"},
-		{name: "M_ac_left", label: "Left of the refrigerated unit at its end", kind: units.Money, eq: 28, formula: formula("Si_price_ac_installed", "M_ac_life"), value: left(ac)},
+		{name: "M_cooler_left", label: "Left of the cooler at its end", kind: units.Money, eq: 28, formula: formula("Si_price_cooler_installed", "M_cooler_life"), value: cooler.Left(c.Money.Years), note: "straight line; a purchase in the last year counts as unspent"},
+		{name: "M_ac_left", label: "Left of the refrigerated unit at its end", kind: units.Money, eq: 28, formula: formula("Si_price_ac_installed", "M_ac_life"), value: ac.Left(c.Money.Years)},
 	}
 }

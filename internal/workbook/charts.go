@@ -36,13 +36,13 @@ var outcomeSeries = []struct {
 }
 
 // costChart stacks the running cost of the three ways by kind.
-func costChart() *xlsx.Chart {
+func (c *Case) costChart() *xlsx.Chart {
 	ch := &xlsx.Chart{
 		Title: "Running cost a year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{NumFmt: "#,##0"},
 		Alt: "Stacked columns: yearly cost of energy, water and care for the cooler, refrigeration and both",
 	}
 	for _, s := range []struct{ key, name, color string }{{"energy", "energy", "E69F00"}, {"water", "water", colourEvap}, {"care", "care", "8A8F94"}} {
-		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: moneyHeads, Y: moneyRange(s.key), Color: s.color})
+		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: moneyHeads, Y: c.moneyRange(s.key), Color: s.color})
 	}
 	return ch
 }
@@ -51,9 +51,9 @@ func costChart() *xlsx.Chart {
 const moneyHeads = "Money!$B$4:$D$4"
 
 // moneyRange is the row of the comparison on the Money sheet.
-func moneyRange(key string) string {
-	for i, k := range moneyKeys {
-		if k == key {
+func (c *Case) moneyRange(key string) string {
+	for i, r := range c.moneyRows() {
+		if r.key == key {
 			row := strconv.Itoa(moneyFirst + i)
 			return "Money!$B$" + row + ":$D$" + row
 		}
@@ -62,7 +62,7 @@ func moneyRange(key string) string {
 }
 
 func (c *Case) answerCharts(p *page) {
-	outcomes, cost := outcomeChart(), costChart()
+	outcomes, cost := outcomeChart(), c.costChart()
 	outcomes.Row, outcomes.Col, outcomes.Width, outcomes.Height = p.row, 1, 405, 250
 	cost.Row, cost.Col, cost.Width, cost.Height = p.row, 6, 255, 250
 	p.Charts = append(p.Charts, outcomes, cost)
@@ -73,7 +73,7 @@ func (c *Case) answerCharts(p *page) {
 var wayColour = map[money.Way]string{money.Cooler: colourCooler, money.Refrigerated: colourRefrigerated, money.Both: colourBoth}
 
 func (c *Case) moneyCharts(p *page) {
-	cost := costChart()
+	cost := c.costChart()
 	lines := &xlsx.Chart{
 		Title: "Cost up to and with each year", Kind: xlsx.Lines, X: xlsx.Axis{Title: "years from today", LabelEvery: 5}, Y: xlsx.Axis{NumFmt: "#,##0"},
 		Alt: "Lines: running sum of what the cooler, refrigeration and both have cost, replacements included",

@@ -16,11 +16,9 @@ type sheet struct {
 	lay  func(c *Case, p *page) error
 }
 
-// sheets in tab order. Adding a sheet is one file and one line here.
-var sheets []sheet
-
-func init() {
-	sheets = []sheet{
+// allSheets in tab order. Adding a sheet is one file and one line here.
+func allSheets() []sheet {
+	return []sheet{
 		{"Answer", leaf, "What an evaporative cooler will do here, on one page", (*Case).layAnswer},
 		{"Contents", leaf, "The sheets, with links", always((*Case).layContents)},
 		{"Inputs", "C9A227", "Everything that can be changed; change a yellow cell and the whole workbook follows", always((*Case).layInputs)},
@@ -51,7 +49,7 @@ func init() {
 // sheets are those the workbook has, in tab order.
 func (c *Case) sheets() []sheet {
 	var have []sheet
-	for _, s := range sheets {
+	for _, s := range allSheets() {
 		if s.name == "Years" && c.Years == nil {
 			continue // one year has no range
 		}

@@ -35,10 +35,10 @@ func solveCells(s *season.Season) []cells {
 		c.rh = a.RelHum()
 		c.first = solve(a, start(a.T, c.rh))
 		c.wetBulb = min(c.first.last, a.T)
-		t1 := s.Hours[i].Supply.T1
-		c.second = solve(psychro.Air{T: t1, W: a.W, P: a.P}, secondStart(c.wetBulb, a.T, t1))
 		c.wetBulb1 = c.wetBulb
 		if s.Cooler.Kind != job.Direct {
+			t1 := s.Hours[i].Supply.T1
+			c.second = solve(psychro.Air{T: t1, W: a.W, P: a.P}, secondStart(c.wetBulb, a.T, t1))
 			c.wetBulb1 = min(c.second.last, t1)
 		}
 	}

@@ -79,9 +79,6 @@ func Box(style LineStyle, color string) Border {
 // Under is a border with a line below only.
 func Under(style LineStyle, color string) Border { return Border{Bottom: Edge{style, color}} }
 
-// Over is a border with a line above only.
-func Over(style LineStyle, color string) Border { return Border{Top: Edge{style, color}} }
-
 var colourPattern = regexp.MustCompile(`^[0-9A-Fa-f]{6}$`)
 
 func badColour(c string) bool { return c != "" && !colourPattern.MatchString(c) }
