@@ -1,7 +1,6 @@
 package startup
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -33,7 +32,6 @@ func Visit(s *weather.Series, j *job.Job) (*Place, error) {
 		return nil, err
 	}
 	p := &Place{Name: j.Site.Name, Country: s.Station.Country, Latitude: s.Station.Latitude, Longitude: s.Station.Longitude}
-	p.Name = cmp.Or(p.Name, s.Source.Name)
 	years := s.Years()
 	for _, y := range years {
 		if len(years) > 1 && !y.Whole() {
