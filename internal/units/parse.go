@@ -11,6 +11,17 @@ import (
 // quantity is a number in front and whatever follows it.
 var quantity = regexp.MustCompile(`^([+-]?(?:[0-9][0-9,]*(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)\s*(.*)$`)
 
+// currency is a sign or code of a currency beside an amount: "$3,500",
+// "0.30 €/kWh", "USD 0.155/kWh". Cents have spellings of their own.
+var currency = regexp.MustCompile(`(?i)(?:\b(?:a|au|us|c|ca|nz|mx))?\$|[€£¥₹₪₺]|\b(usd|aud|cad|nzd|eur|gbp|mxn|inr|zar)\b`)
+
+// Currency is the sign or code of a currency that stands beside an amount,
+// empty where there is none.
+func Currency(text string) string { return strings.ToUpper(currency.FindString(text)) }
+
+// priced tells the kinds whose values are sums of money.
+func (k Kind) priced() bool { return k == Money || k == PricePerKWh || k == PricePerVolume }
+
 // grouped is a number with well-formed thousands separators.
 var grouped = regexp.MustCompile(`^[+-]?[0-9]{1,3}(,[0-9]{3})+(\.[0-9]*)?$`)
 
@@ -22,6 +33,9 @@ func Parse(k Kind, text string) (float64, error) {
 	text = strings.TrimSpace(strings.ReplaceAll(text, "−", "-"))
 	if !k.Numeric() {
 		return 0, fmt.Errorf("%s is not a quantity with a unit", k)
+	}
+	if k.priced() {
+		text = strings.TrimSpace(currency.ReplaceAllString(text, ""))
 	}
 	m := quantity.FindStringSubmatch(text)
 	if m == nil {
@@ -44,9 +58,6 @@ func Parse(k Kind, text string) (float64, error) {
 func notNumber(k Kind, text string) error {
 	if text == "" {
 		return fmt.Errorf("no value given\nhint: write for example %s", k.example("3"))
-	}
-	if strings.ContainsAny(text, "$€£¥") {
-		return fmt.Errorf("%q has a currency sign\nhint: leave it out, amounts are in any one currency", text)
 	}
 	return fmt.Errorf("%q does not start with a number\nhint: write for example %s", text, k.example("3"))
 }

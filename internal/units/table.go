@@ -1,5 +1,7 @@
 package units
 
+import "strings"
+
 // entry is all the package knows of a kind.
 type entry struct {
 	name      string
@@ -35,7 +37,30 @@ var (
 	heat     = []spelling{{"W", "", 1, 0}, {"kW", "", 1000, 0}, {"ton", "tons tr", ton, 0},
 		{"Btu/h", "btu/hr btuh", btuPerHour, 0}, {"kBtu/h", "kbtu/hr kbtuh mbh", 1000 * btuPerHour, 0}}
 	electric = []spelling{{"W", "watt watts", 1, 0}, {"kW", "", 1000, 0}}
+
+	perKWh    = withCents([]spelling{{"/kWh", "", 1, 0}, {"/MWh", "", 0.001, 0}})
+	perVolume = withCents([]spelling{
+		{"/m³", "/cum /kl /1000l /1,000l", 1, 0}, {"/kgal", "/1000gal /1,000gal /1000gallons /1,000gallons /thousandgal /thousandgallons", 1 / kilogallon, 0},
+		{"/gal", "/gallon /usgal", 1 / (kilogallon / 1000), 0}, {"/ccf", "/hcf /100ft3 /100cf", 1 / (100 * cubicFoot), 0}, {"/L", "/litre /liter", 1000, 0},
+	})
 )
+
+// withCents adds every unit price in hundredths of the currency: "12 c/kWh".
+func withCents(prices []spelling) []spelling {
+	for _, s := range prices[:len(prices):len(prices)] {
+		var also []string
+		for _, cent := range [...]string{"¢", "ct", "cent", "cents", "p"} {
+			for _, unit := range append(strings.Fields(s.also), normal(s.symbol)) {
+				also = append(also, cent+unit)
+			}
+		}
+		for _, unit := range strings.Fields(s.also) {
+			also = append(also, "c"+unit)
+		}
+		prices = append(prices, spelling{"c" + s.symbol, strings.Join(also, " "), s.scale / 100, 0})
+	}
+	return prices
+}
 
 // table holds one entry for every kind. The unit named first in spellings is
 // the one of SI, the second that of IP where it has its own.
@@ -91,9 +116,9 @@ var table = [kindCount]entry{
 	DegreeDays:     {name: "degree-days", si: self("K·d", whole), ip: Unit{Symbol: "°F·d", Scale: 1.8, Format: whole}, spellings: []spelling{{"K·d", "", 1, 0}, {"°F·d", "", rankine, 0}}},
 
 	Money:       {name: "sum of money", si: self("", whole)},
-	PricePerKWh: {name: "price", si: self("/kWh", "0.000"), optional: true, spellings: []spelling{{"/kWh", "", 1, 0}}},
+	PricePerKWh: {name: "price", si: self("/kWh", "0.000"), optional: true, spellings: perKWh},
 	PricePerVolume: {name: "price", si: self("/m³", hundredths), ip: Unit{Symbol: "/kgal", Scale: kilogallon, Format: hundredths},
-		spellings: []spelling{{"/m³", "", 1, 0}, {"/kgal", "/1000gal /1,000gal /thousandgallons", 1 / kilogallon, 0}, {"/ccf", "/hcf", 1 / (100 * cubicFoot), 0}}},
+		spellings: perVolume},
 	WaterPerEnergy: {name: "water per energy", si: self("L/kWh", hundredths), ip: per("gal/kWh", gallon, thousandths),
 		spellings: []spelling{{"L/kWh", "", 1, 0}, {"gal/kWh", "", gallon, 0}, {"gal/MWh", "", gallon / 1000, 0}, {"L/MWh", "m3/gwh", 0.001, 0}}},
 	MassPerEnergy: {name: "mass per energy", si: self("kg/kWh", "0.0000"), ip: per("lb/MWh", poundMWh, tenths),

@@ -128,6 +128,23 @@ func TestParse(t *testing.T) {
 		{units.PricePerVolume, "6 /1,000 gal", 6 / 3.785411784},
 		{units.PricePerKWh, "0.155", 0.155},
 		{units.PricePerKWh, "0.155/kWh", 0.155},
+		{units.PricePerKWh, "$0.155/kWh", 0.155},
+		{units.PricePerKWh, "0.30 €/kWh", 0.30},
+		{units.PricePerKWh, "USD 0.155 per kWh", 0.155},
+		{units.PricePerKWh, "12 c/kWh", 0.12},
+		{units.PricePerKWh, "15.5¢/kWh", 0.155},
+		{units.PricePerKWh, "12 cents per kWh", 0.12},
+		{units.PricePerKWh, "28 p/kWh", 0.28},
+		{units.PricePerKWh, "155 $/MWh", 0.155},
+		{units.PricePerVolume, "0.0032 /gal", 3.2 / 3.785411784},
+		{units.PricePerVolume, "$0.0032 per gallon", 3.2 / 3.785411784},
+		{units.PricePerVolume, "$3.20/1,000 gallons", 3.2 / 3.785411784},
+		{units.PricePerVolume, "0.32 c/gal", 3.2 / 3.785411784},
+		{units.PricePerVolume, "2.10 €/m³", 2.1},
+		{units.PricePerVolume, "A$3.1/kL", 3.1},
+		{units.PricePerVolume, "$4.21/HCF", 4.21 / 2.8316846592},
+		{units.Money, "$3,500", 3500},
+		{units.Money, "₹ 9,000", 9000},
 		{units.Years, "15", 15},
 		{units.Years, "15 yr", 15},
 		{units.Share, "0.8", 0.8},
@@ -142,6 +159,12 @@ func TestParse(t *testing.T) {
 	}
 }
 
+func TestCurrency(t *testing.T) {
+	for text, want := range map[string]string{"$3,500": "$", "0.30 €/kWh": "€", "12 c/kWh": "", "aud 9": "AUD", "78 F": ""} {
+		assert.Equal(t, want, units.Currency(text), text)
+	}
+}
+
 func TestParseRefuses(t *testing.T) {
 	for _, r := range []struct {
 		kind       units.Kind
@@ -153,7 +176,6 @@ func TestParseRefuses(t *testing.T) {
 		{units.Temperature, "300 K", "\"K\" is not a unit of temperature\nhint: use °C or °F"},
 		{units.Plain, "3 m", "\"3 m\" has a unit, but a number takes none\nhint: write 3"},
 		{units.Plain, "3 %", "\"3 %\" has a unit, but a number takes none\nhint: write 3"},
-		{units.Money, "$3500", "\"$3500\" has a currency sign\nhint: leave it out, amounts are in any one currency"},
 		{units.Altitude, "", "no value given\nhint: write for example 3ft or 3m"},
 		{units.Altitude, "high", "\"high\" does not start with a number\nhint: write for example 3ft or 3m"},
 		{units.Plain, "NaN", "\"NaN\" does not start with a number\nhint: write for example 3"},
