@@ -20,6 +20,7 @@ var allowed = map[string][]string{
 	"solar":         {},
 	"ical":          {},
 	"xlsx":          {},
+	"look":          {},
 	"job":           {"units"},
 	"cooler":        {"job", "psychro", "units"},
 	"refrigeration": {"job", "units"},

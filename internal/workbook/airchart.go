@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/psychro"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -203,21 +204,21 @@ func (c *Case) airChart() *xlsx.Chart {
 		Alt: "Psychrometric chart: outdoor air of the hours that need cooling by outcome, supply air, comfort zone, saturation, humidity and wet-bulb lines",
 	}
 	for _, rh := range humidityLines {
-		s := xlsx.Series{Name: num(rh*100) + " % relative humidity", X: "[Lines.t:]", Y: "[Lines.rh" + num(rh*100) + ":]", Color: "B8B8B8", Width: 0.75, NoLegend: true}
+		s := xlsx.Series{Name: num(rh*100) + " % relative humidity", X: "[Lines.t:]", Y: "[Lines.rh" + num(rh*100) + ":]", Color: look.HumidityLine, Width: 0.75, NoLegend: true}
 		if rh == 1 {
-			s.Color, s.Width = "5F6B76", 1.75
+			s.Color, s.Width = look.SaturationLine, 1.75
 		}
 		ch.Series = append(ch.Series, s)
 	}
 	for _, tw := range wetBulbLines {
-		ch.Series = append(ch.Series, xlsx.Series{Name: "wet bulb " + num(tw) + " °C", X: "[Wetlines.t" + num(tw) + ":]", Y: "[Wetlines.w" + num(tw) + ":]", Color: colourWetBulb, Width: 0.75, Dash: xlsx.Dashes, NoLegend: true})
+		ch.Series = append(ch.Series, xlsx.Series{Name: "wet bulb " + num(tw) + " °C", X: "[Wetlines.t" + num(tw) + ":]", Y: "[Wetlines.w" + num(tw) + ":]", Color: look.WetBulb, Width: 0.75, Dash: xlsx.Dashes, NoLegend: true})
 	}
 	for _, s := range outcomeSeries {
 		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: "[Points.t:]", Y: "[Points." + s.outcome.String() + ":]", Color: outcomeColour[s.outcome], Marker: xlsx.Marker{Shape: xlsx.Circle, Size: 4}})
 	}
 	ch.Series = append(ch.Series,
-		xlsx.Series{Name: "supply air", X: "[Points.ts:]", Y: "[Points.ws:]", Color: colourSupply, Marker: xlsx.Marker{Shape: xlsx.Diamond, Size: 3}},
-		xlsx.Series{Name: "comfort zone", X: "[Comfort.t:]", Y: "[Comfort.w:]", Color: leaf, Width: 2},
+		xlsx.Series{Name: "supply air", X: "[Points.ts:]", Y: "[Points.ws:]", Color: look.Supply, Marker: xlsx.Marker{Shape: xlsx.Diamond, Size: 3}},
+		xlsx.Series{Name: "comfort zone", X: "[Comfort.t:]", Y: "[Comfort.w:]", Color: look.Leaf, Width: 2},
 	)
 	return ch
 }

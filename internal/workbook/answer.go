@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -91,11 +92,11 @@ func (c *Case) answerHead(p *page) error {
 	p.text(value, formula, answerCols, 1, styleQuiet)
 	p.row++
 	v, f := c.verdict()
-	p.text(v, f, answerCols, 2, xlsx.Style{Bold: true, Size: sizeBig, Color: paper, Fill: leaf, Indent: 1, VAlign: xlsx.Middle, HAlign: xlsx.Left})
+	p.text(v, f, answerCols, 2, xlsx.Style{Bold: true, Size: look.Big, Color: look.Paper, Fill: look.Leaf, Indent: 1, VAlign: xlsx.Middle, HAlign: xlsx.Left})
 	banner := xlsx.RangeRef(p.row-1, 1, p.row-1, answerCols)
 	first := "$" + xlsx.CellRef(p.row-1, 1)
-	for _, grade := range [][2]string{{"Poor fit", colourWarm}, {"Fit with limits", "B7791F"}} {
-		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: banner, When: first + `="` + grade[0] + `"`, Style: xlsx.Style{Color: paper, Fill: grade[1], Bold: true}})
+	for _, grade := range [][2]string{{"Poor fit", look.Warm}, {"Fit with limits", look.Amber}} {
+		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: banner, When: first + `="` + grade[0] + `"`, Style: xlsx.Style{Color: look.Paper, Fill: grade[1], Bold: true}})
 	}
 	value, formula = c.verdictLine().done()
 	p.text(value, formula, answerCols, 3, styleText)
@@ -214,13 +215,13 @@ func (c *Case) tiles() []tile {
 
 func (c *Case) answerTiles(p *page) {
 	fill := func(extra xlsx.Style) xlsx.Style {
-		extra.Fill, extra.HAlign, extra.VAlign = sand, xlsx.Centre, xlsx.Middle
+		extra.Fill, extra.HAlign, extra.VAlign = look.Sand, xlsx.Centre, xlsx.Middle
 		return extra
 	}
 	styles := []xlsx.Style{
-		fill(xlsx.Style{Size: sizeSmall, Color: quiet}),
-		fill(xlsx.Style{Size: sizeBig, Bold: true, Color: ink}),
-		fill(xlsx.Style{Size: sizeSmall, Color: quiet}),
+		fill(xlsx.Style{Size: look.Small, Color: look.Quiet}),
+		fill(xlsx.Style{Size: look.Big, Bold: true, Color: look.Ink}),
+		fill(xlsx.Style{Size: look.Small, Color: look.Quiet}),
 	}
 	at := [3][2]int{{1, 2}, {4, 5}, {7, 8}} // columns of the three tiles in a row
 	for i, t := range c.tiles() {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -166,8 +167,8 @@ func (c *Case) layBins(p *page) {
 		X: xlsx.Axis{Title: "outdoor dry bulb, " + c.unit(units.Temperature)}, Y: xlsx.Axis{Title: c.unit(units.Temperature), NumFmt: "0"},
 		Alt: "Lines: mean coincident wet bulb and mean supply temperature of each dry-bulb bin",
 		Series: []xlsx.Series{
-			{Name: "mean supply with water", X: "[Bins.label" + rows + "]", Y: "[Bins.ts" + rows + "]", Color: colourSupply, Width: 2},
-			{Name: "mean coincident wet bulb", X: "[Bins.label" + rows + "]", Y: "[Bins.wb" + rows + "]", Color: colourWetBulb, Width: 2, Dash: xlsx.Dashes},
+			{Name: "mean supply with water", X: "[Bins.label" + rows + "]", Y: "[Bins.ts" + rows + "]", Color: look.Supply, Width: 2},
+			{Name: "mean coincident wet bulb", X: "[Bins.label" + rows + "]", Y: "[Bins.wb" + rows + "]", Color: look.WetBulb, Width: 2, Dash: xlsx.Dashes},
 		}}
 	p.Print.FitHeight = 1
 	p.chartRow(480, hours, temperature)

@@ -3,6 +3,7 @@ package workbook
 import (
 	"strconv"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -41,7 +42,7 @@ func (c *Case) costChart() *xlsx.Chart {
 		Title: "Running cost a year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{NumFmt: "#,##0"},
 		Alt: "Stacked columns: yearly cost of energy, water and care for the cooler, refrigeration and both",
 	}
-	for _, s := range []struct{ key, name, color string }{{"energy", "energy", "E69F00"}, {"water", "water", colourEvap}, {"care", "care", "8A8F94"}} {
+	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"water", "water", look.Water}, {"care", "care", look.Care}} {
 		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: moneyHeads, Y: c.moneyRange(s.key), Color: s.color})
 	}
 	return ch
@@ -70,7 +71,7 @@ func (c *Case) answerCharts(p *page) {
 }
 
 // wayColour keeps a way the same colour in all charts.
-var wayColour = map[money.Way]string{money.Cooler: colourCooler, money.Refrigerated: colourRefrigerated, money.Both: colourBoth}
+var wayColour = map[money.Way]string{money.Cooler: look.Cooler, money.Refrigerated: look.Refrigerated, money.Both: look.Both}
 
 func (c *Case) moneyCharts(p *page) {
 	cost := c.costChart()
@@ -90,20 +91,20 @@ func (c *Case) monthCharts(p *page) {
 	water := &xlsx.Chart{Title: "Water by month", Kind: xlsx.Columns, Y: xlsx.Axis{Title: c.unit(units.Volume), NumFmt: "#,##0"}, Overlap: 100,
 		Alt: "Columns: water evaporated by month, in front of evaporated and drained water together",
 		Series: []xlsx.Series{
-			{Name: "in all, with bleed or purge", X: "[Months.month:]", Y: "[Months.water:]", Color: colourWetBulb},
-			{Name: "evaporated", X: "[Months.month:]", Y: "[Months.evaporated:]", Color: colourSupply},
+			{Name: "in all, with bleed or purge", X: "[Months.month:]", Y: "[Months.water:]", Color: look.WetBulb},
+			{Name: "evaporated", X: "[Months.month:]", Y: "[Months.evaporated:]", Color: look.Supply},
 		}}
 	days := &xlsx.Chart{Title: "Hottest of each month, and the warmest supply", Kind: xlsx.Lines, Y: xlsx.Axis{Title: c.unit(units.Temperature), NumFmt: "0"},
 		Alt: "Lines: highest outdoor dry bulb and warmest supply temperature of each month",
 		Series: []xlsx.Series{
-			{Name: "highest outdoors", X: "[Months.month:]", Y: "[Months.tmax:]", Color: colourOutdoor, Width: 2},
-			{Name: "warmest supply with water", X: "[Months.month:]", Y: "[Months.supply:]", Color: colourSupply, Width: 2},
+			{Name: "highest outdoors", X: "[Months.month:]", Y: "[Months.tmax:]", Color: look.Outdoor, Width: 2},
+			{Name: "warmest supply with water", X: "[Months.month:]", Y: "[Months.supply:]", Color: look.Supply, Width: 2},
 		}}
 	degree := &xlsx.Chart{Title: "Degree-days to 65 °F", Kind: xlsx.Columns, Y: xlsx.Axis{Title: c.unit(units.DegreeDays), NumFmt: "#,##0"},
 		Alt: "Columns: cooling and heating degree-days of each month",
 		Series: []xlsx.Series{
-			{Name: "cooling", X: "[Months.month:]", Y: "[Months.cdd:]", Color: colourWarm},
-			{Name: "heating", X: "[Months.month:]", Y: "[Months.hdd:]", Color: "8A8F94"},
+			{Name: "cooling", X: "[Months.month:]", Y: "[Months.cdd:]", Color: look.Warm},
+			{Name: "heating", X: "[Months.month:]", Y: "[Months.hdd:]", Color: look.Grey},
 		}}
 	p.chartRow(480, outcomeChart(), days, water)
 	p.chartRow(480, energy, peak, degree)

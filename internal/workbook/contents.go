@@ -1,6 +1,9 @@
 package workbook
 
-import "github.com/evapbook/evapbook/internal/xlsx"
+import (
+	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
 
 // layContents lists the sheets with links.
 func (c *Case) layContents(p *page) {
@@ -11,7 +14,7 @@ func (c *Case) layContents(p *page) {
 			continue
 		}
 		p.SetRow(p.row, 1,
-			xlsx.Cell{Value: s.name, Style: xlsx.Style{Size: sizeText, Color: "1F5F7A", Underline: true, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle}, Link: s.name + "!A1"},
+			xlsx.Cell{Value: s.name, Style: xlsx.Style{Size: look.Text, Color: look.Link, Underline: true, Border: xlsx.Under(xlsx.Hair, look.Rule), VAlign: xlsx.Middle}, Link: s.name + "!A1"},
 			xlsx.Cell{Value: s.what, Style: styleLabel})
 		p.Height(p.row, 20)
 		p.row++

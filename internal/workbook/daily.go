@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"time"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
@@ -36,8 +37,8 @@ func (c *Case) dailyChart() *xlsx.Chart {
 		Alt: "A band of the daily lowest to highest outdoor dry bulb over the year, with a line of the warmest supply temperature of each day",
 		Series: []xlsx.Series{
 			{Name: "lowest", X: "[Daily.date:]", Y: "[Daily.low:]", NoFill: true, NoLegend: true},
-			{Name: "range outdoors", X: "[Daily.date:]", Y: "[Daily.range:]", Color: colourOutdoor, Transparency: 65},
-			{Kind: xlsx.Lines, Name: "warmest supply", X: "[Daily.date:]", Y: "[Daily.supply:]", Color: colourSupply, Width: 1.5},
+			{Name: "range outdoors", X: "[Daily.date:]", Y: "[Daily.range:]", Color: look.Outdoor, Transparency: 65},
+			{Kind: xlsx.Lines, Name: "warmest supply", X: "[Daily.date:]", Y: "[Daily.supply:]", Color: look.Supply, Width: 1.5},
 		},
 	}
 }

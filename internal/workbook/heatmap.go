@@ -3,6 +3,7 @@ package workbook
 import (
 	"strconv"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -35,26 +36,26 @@ func (c *Case) heatmaps() []heatmap {
 		return sum / float64(n)
 	}
 	where := "[Working.month:],{M},[Working.hour:],{H}"
-	warm := func(low, mid, high string) []xlsx.Stop {
-		return []xlsx.Stop{{Kind: xlsx.AtMin, Color: low}, {Kind: xlsx.AtPercentile, Value: 50, Color: mid}, {Kind: xlsx.AtMax, Color: high}}
+	warm := func(scale []look.Colour) []xlsx.Stop {
+		return []xlsx.Stop{{Kind: xlsx.AtMin, Color: scale[0]}, {Kind: xlsx.AtPercentile, Value: 50, Color: scale[1]}, {Kind: xlsx.AtMax, Color: scale[2]}}
 	}
 	return []heatmap{
 		{key: "supply", title: "Supply temperature with water", what: "mean of the hours", kind: units.Temperature,
 			formula: `IFERROR(AVERAGEIFS([Working.ts:],` + where + `){V},"")`,
 			value:   func(h []int) any { return mean(h, func(o *season.Hour) (float64, bool) { return o.Supply.T, true }) },
-			stops:   warm("FFFFFF", "BFD9E4", "4A93B4")},
+			stops:   warm(look.ScaleCool)},
 		{key: "indoor", title: "Indoor temperature", what: "mean of the hours that need cooling; blank where none does", kind: units.Temperature,
 			formula: `IFERROR(AVERAGEIFS([Working.indoor:],` + where + `,[Working.outcome:],"<>idle"){V},"")`,
 			value: func(h []int) any {
 				return mean(h, func(o *season.Hour) (float64, bool) { return o.Indoor, o.Outcome.Need() })
 			},
-			stops: warm("FFFFFF", "F6D9A8", "D9822B")},
+			stops: warm(look.ScaleWarm)},
 		{key: "uncovered", title: "Hours not covered", what: "share of all hours of that month and time of day", kind: units.Share,
 			formula: `IFERROR(AVERAGEIFS([Working.uncovered:],` + where + `),"")`,
 			value: func(h []int) any {
 				return mean(h, func(o *season.Hour) (float64, bool) { return float64(flag(o.Outcome.Uncovered())), true })
 			},
-			stops: []xlsx.Stop{{Kind: xlsx.AtNumber, Value: 0, Color: "FFFFFF"}, {Kind: xlsx.AtNumber, Value: 0.25, Color: "F0B69B"}, {Kind: xlsx.AtNumber, Value: 1, Color: "A33B1F"}}},
+			stops: []xlsx.Stop{{Kind: xlsx.AtNumber, Value: 0, Color: look.ScaleBad[0]}, {Kind: xlsx.AtNumber, Value: 0.25, Color: look.ScaleBad[1]}, {Kind: xlsx.AtNumber, Value: 1, Color: look.ScaleBad[2]}}},
 	}
 }
 
@@ -92,7 +93,7 @@ func (c *Case) layMap(p *page, m heatmap, hours [12][24][]int) {
 	case m.kind == units.Share:
 		format = "0%;;" // an hour that never fails stays blank
 	}
-	style := xlsx.Style{Size: sizeSmall, Color: ink, NumFmt: format, HAlign: xlsx.Centre, Border: xlsx.Box(xlsx.Hair, "FFFFFF")}
+	style := xlsx.Style{Size: look.Small, Color: look.Ink, NumFmt: format, HAlign: xlsx.Centre, Border: xlsx.Box(xlsx.Hair, look.Paper)}
 	for month := range 12 {
 		p.Set(p.row, 1, xlsx.Cell{Value: monthName(month), Style: styleHead})
 		for h := range 24 {

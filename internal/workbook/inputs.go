@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/refrigeration"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -41,7 +42,7 @@ func (c *Case) layInputs(p *page) {
 	for _, in := range job.Inputs() {
 		if in.Section() != section {
 			section = in.Section()
-			p.Set(p.row, 1, xlsx.Cell{Value: sectionTitle(section), Style: xlsx.Style{Bold: true, Size: sizeText, Color: leaf, VAlign: xlsx.Bottom}})
+			p.Set(p.row, 1, xlsx.Cell{Value: sectionTitle(section), Style: xlsx.Style{Bold: true, Size: look.Text, Color: look.Leaf, VAlign: xlsx.Bottom}})
 			p.Height(p.row, 22)
 			p.row++
 		}
@@ -59,13 +60,10 @@ func (p *page) layChanged(changed, first int) {
 	flags := xlsx.RangeRef(first, inChanged, p.row-1, inChanged)
 	p.SetRow(changed, 1,
 		xlsx.Cell{Value: "Inputs that differ from those at writing:", Style: styleLine},
-		xlsx.Cell{Value: 0, Formula: `COUNTIF(` + flags + `,"changed")`, Style: xlsx.Style{Bold: true, Size: sizeText, HAlign: xlsx.Right}, Name: "B_inputs_changed"},
-		xlsx.Cell{Value: "none", Formula: changedNames(p, first), Style: xlsx.Style{Bold: true, Size: sizeText, Color: alarm}})
-	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: flags, Is: &xlsx.Comparison{Op: "=", Value: `"changed"`}, Style: xlsx.Style{Bold: true, Color: alarm}})
+		xlsx.Cell{Value: 0, Formula: `COUNTIF(` + flags + `,"changed")`, Style: xlsx.Style{Bold: true, Size: look.Text, HAlign: xlsx.Right}, Name: "B_inputs_changed"},
+		xlsx.Cell{Value: "none", Formula: changedNames(p, first), Style: xlsx.Style{Bold: true, Size: look.Text, Color: look.Alarm}})
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: flags, Is: &xlsx.Comparison{Op: "=", Value: `"changed"`}, Style: xlsx.Style{Bold: true, Color: look.Alarm}})
 }
-
-// alarm is the colour of what no longer agrees.
-const alarm = "9A3412"
 
 // changedNames is the formula that lists the labels of changed inputs.
 func changedNames(p *page, first int) string {
@@ -117,12 +115,12 @@ func (c *Case) layInput(p *page, in job.Input) {
 	p.Set(p.row, inValue, value)
 	p.Set(p.row, inUnit, xlsx.Cell{Value: u.Symbol, Style: styleSymbol})
 	p.Set(p.row, inDefault, standard)
-	p.Set(p.row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: xlsx.Style{Size: sizeSmall, Color: quiet, HAlign: xlsx.Left, Indent: 1, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, rule)}})
+	p.Set(p.row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: xlsx.Style{Size: look.Small, Color: look.Quiet, HAlign: xlsx.Left, Indent: 1, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}})
 	if !c.ValuesOnly {
 		p.layWritten(in, value)
 		c.validate(p, in, u)
 	}
-	p.Set(p.row, inWhy, xlsx.Cell{Value: why(in), Style: xlsx.Style{Size: sizeSmall, Color: quiet, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, rule)}})
+	p.Set(p.row, inWhy, xlsx.Cell{Value: why(in), Style: xlsx.Style{Size: look.Small, Color: look.Quiet, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}})
 	p.Height(p.row, 13*float64(1+len(why(in))/118)+4)
 	p.row++
 }
@@ -130,14 +128,14 @@ func (c *Case) layInput(p *page, in job.Input) {
 // layWritten keeps the value as written beside the input and flags a change.
 // An input left to its rule follows other inputs without being changed itself.
 func (p *page) layWritten(in job.Input, value xlsx.Cell) {
-	now, then, rule := xlsx.CellRef(p.row, inValue), xlsx.CellRef(p.row, inWritten), xlsx.CellRef(p.row, inDefault)
+	now, then, ruled := xlsx.CellRef(p.row, inValue), xlsx.CellRef(p.row, inWritten), xlsx.CellRef(p.row, inDefault)
 	equal := func(a, b string) string { return "ABS(" + a + "-" + b + ")<=1E-9*ABS(" + b + ")" }
 	same, otherwise := now+"="+then, `"changed"`
 	switch {
 	case value.Value == nil:
 		same = "ISBLANK(" + now + ")"
 	case value.Formula != "":
-		same, otherwise = equal(now, then), "IF("+equal(now, rule)+`,"follows","changed")`
+		same, otherwise = equal(now, then), "IF("+equal(now, ruled)+`,"follows","changed")`
 	case in.Numeric():
 		same = equal(now, then)
 	}

@@ -1,6 +1,9 @@
 package workbook
 
-import "github.com/evapbook/evapbook/internal/xlsx"
+import (
+	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
 
 // method is one equation of docs/model.md as the Methods sheet prints it.
 type method struct {
@@ -84,7 +87,7 @@ func (c *Case) layMethods(p *page) {
 func layModel(p *page) {
 	p.section("Equations", 4)
 	p.heads("Eq.", "Quantity", "How it is computed", "Source")
-	cell := xlsx.Style{Size: sizeSmall, Color: ink, Wrap: true, VAlign: xlsx.Top, Border: xlsx.Under(xlsx.Hair, rule)}
+	cell := xlsx.Style{Size: look.Small, Color: look.Ink, Wrap: true, VAlign: xlsx.Top, Border: xlsx.Under(xlsx.Hair, look.Rule)}
 	for _, m := range methods {
 		p.SetRow(p.row, 1, xlsx.Cell{Value: m.eq, Style: cell}, xlsx.Cell{Value: m.what, Style: cell}, xlsx.Cell{Value: m.text, Style: cell}, xlsx.Cell{Value: m.source, Style: cell})
 		p.Height(p.row, 12.5*float64(max(1, (max(len(m.text), len(m.source))+74)/75)))

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
@@ -14,7 +15,7 @@ type page struct {
 // title begins a sheet: its title, what it is in one line, and the way back.
 func (p *page) title(text, what string) {
 	p.Set(1, 1, xlsx.Cell{Value: text, Style: styleTitle})
-	p.Height(1, headHeight)
+	p.Height(1, look.TitleHeight)
 	p.Set(2, 1, xlsx.Cell{Value: what, Style: styleQuiet})
 	if p.Name != "Contents" {
 		p.Set(3, 1, xlsx.Cell{Value: "to the contents", Style: styleLink, Link: "Contents!A1"})

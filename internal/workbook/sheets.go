@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -19,30 +20,30 @@ type sheet struct {
 // allSheets in tab order. Adding a sheet is one file and one line here.
 func allSheets() []sheet {
 	return []sheet{
-		{"Answer", leaf, "What an evaporative cooler will do here, on one page", (*Case).layAnswer},
-		{"Contents", leaf, "The sheets, with links", always((*Case).layContents)},
-		{"Inputs", "C9A227", "Everything that can be changed; change a yellow cell and the whole workbook follows", always((*Case).layInputs)},
-		{"Money", colourRefrigerated, "What each way of cooling costs to buy, feed and keep", (*Case).layMoney},
-		{"Months", colourEvap, "The year by months", always((*Case).layMonths)},
-		{"Years", colourEvap, "Every year of the weather: how far good and bad years lie apart", always((*Case).layYears)},
-		{"Heatmap", colourEvap, "Supply, indoor temperature and uncovered hours by month and time of day", always((*Case).layHeatmap)},
-		{"Hotweeks", colourEvap, "The hottest, the dampest and the worst week, hour by hour", always((*Case).layHotweeks)},
-		{"Airchart", colourEvap, "Outdoor and supply air on the psychrometric chart", always((*Case).layAirchart)},
-		{"Bins", colourEvap, "The hours by outdoor dry bulb", always((*Case).layBins)},
-		{"Hours", colourEvap, "Every hour of the year", always((*Case).layHours)},
-		{"Cash", colourRefrigerated, "The cost of each way year by year", always((*Case).layCash)},
-		{"Water", colourEvap, "What the cooler drinks, what it costs, and water at the power plant", always((*Case).layWater)},
-		{"Startup", leaf, "For the technician in spring: the air to expect, the week, water, openings, and a list to fill in", (*Case).layStartup},
-		{"Closedown", leaf, "For the technician in autumn: freeze dates, a list to fill in, cautions", always((*Case).layClosedown)},
-		{"Whatif", colourVent, "Other coolers, pads, airflows and setpoints for this house, computed at writing", (*Case).layWhatif},
-		{"Totals", "8A8F94", "The headline figures in SI, each a named cell", always((*Case).layTotals)},
-		{"Design", "8A8F94", "The cooler at the design conditions, step by step, in SI", always((*Case).layDesign)},
-		{"SupplyTable", "8A8F94", "The steps behind the supply temperatures on Startup, in SI", (*Case).laySupplyTable},
-		{"Days", "8A8F94", "The year by days, in SI", always((*Case).layDays)},
-		{"Basis", "8A8F94", "What follows from the inputs before any hour is computed, in SI", always((*Case).layBasis)},
-		{"Working", "8A8F94", "Every step of every hour, in SI", always((*Case).layWorking)},
-		{"Weather", "C8B28A", "Where the weather came from and what was done to it", always((*Case).layWeather)},
-		{"Methods", "C8B28A", "Every equation with its source, limits and cautions", always((*Case).layMethods)},
+		{"Answer", look.TabAnswer, "What an evaporative cooler will do here, on one page", (*Case).layAnswer},
+		{"Contents", look.TabAnswer, "The sheets, with links", always((*Case).layContents)},
+		{"Inputs", look.TabInputs, "Everything that can be changed; change a yellow cell and the whole workbook follows", always((*Case).layInputs)},
+		{"Money", look.TabMoney, "What each way of cooling costs to buy, feed and keep", (*Case).layMoney},
+		{"Months", look.TabResults, "The year by months", always((*Case).layMonths)},
+		{"Years", look.TabResults, "Every year of the weather: how far good and bad years lie apart", always((*Case).layYears)},
+		{"Heatmap", look.TabResults, "Supply, indoor temperature and uncovered hours by month and time of day", always((*Case).layHeatmap)},
+		{"Hotweeks", look.TabResults, "The hottest, the dampest and the worst week, hour by hour", always((*Case).layHotweeks)},
+		{"Airchart", look.TabResults, "Outdoor and supply air on the psychrometric chart", always((*Case).layAirchart)},
+		{"Bins", look.TabResults, "The hours by outdoor dry bulb", always((*Case).layBins)},
+		{"Hours", look.TabResults, "Every hour of the year", always((*Case).layHours)},
+		{"Cash", look.TabMoney, "The cost of each way year by year", always((*Case).layCash)},
+		{"Water", look.TabResults, "What the cooler drinks, what it costs, and water at the power plant", always((*Case).layWater)},
+		{"Startup", look.TabAnswer, "For the technician in spring: the air to expect, the week, water, openings, and a list to fill in", (*Case).layStartup},
+		{"Closedown", look.TabAnswer, "For the technician in autumn: freeze dates, a list to fill in, cautions", always((*Case).layClosedown)},
+		{"Whatif", look.TabWhatif, "Other coolers, pads, airflows and setpoints for this house, computed at writing", (*Case).layWhatif},
+		{"Totals", look.TabSteps, "The headline figures in SI, each a named cell", always((*Case).layTotals)},
+		{"Design", look.TabSteps, "The cooler at the design conditions, step by step, in SI", always((*Case).layDesign)},
+		{"SupplyTable", look.TabSteps, "The steps behind the supply temperatures on Startup, in SI", (*Case).laySupplyTable},
+		{"Days", look.TabSteps, "The year by days, in SI", always((*Case).layDays)},
+		{"Basis", look.TabSteps, "What follows from the inputs before any hour is computed, in SI", always((*Case).layBasis)},
+		{"Working", look.TabSteps, "Every step of every hour, in SI", always((*Case).layWorking)},
+		{"Weather", look.TabSources, "Where the weather came from and what was done to it", always((*Case).layWeather)},
+		{"Methods", look.TabSources, "Every equation with its source, limits and cautions", always((*Case).layMethods)},
 	}
 }
 
@@ -80,8 +81,8 @@ func (c *Case) book() (*xlsx.Book, error) {
 		Subject:      "Evaporative cooler by the hour, beside refrigerated air conditioning",
 		Creator:      "evapbook " + c.Version,
 		Keywords:     "evaporative cooling, wet bulb, weather, water, energy",
-		Palette:      palette,
-		FontSize:     sizeText,
+		Palette:      look.Series,
+		FontSize:     look.Text,
 		RecalcOnLoad: !c.ValuesOnly,
 		Values:       c.ValuesOnly,
 	}

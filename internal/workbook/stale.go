@@ -1,6 +1,9 @@
 package workbook
 
-import "github.com/evapbook/evapbook/internal/xlsx"
+import (
+	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
 
 // The two states of figures that were computed when the workbook was written
 // and cannot follow the input cells.
@@ -16,7 +19,7 @@ func (p *page) computedAtWriting(cols int) {
 	p.text(asWritten, `IF(B_inputs_changed=0,"`+asWritten+`","`+stale+`")`, cols, 1, styleSmall)
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{
 		Range: xlsx.RangeRef(row, 1, row, cols), When: "B_inputs_changed>0",
-		Style: xlsx.Style{Bold: true, Color: "9A3412", Fill: warnFill},
+		Style: xlsx.Style{Bold: true, Color: look.Alarm, Fill: look.AlarmFill},
 	})
 }
 
@@ -30,6 +33,6 @@ func (p *page) pickedAtWriting(text string, cols, lines int) {
 	p.text(words, formula, cols, lines, styleSmall)
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{
 		Range: xlsx.RangeRef(row, 1, row, cols), When: "B_inputs_changed>0",
-		Style: xlsx.Style{Bold: true, Color: "9A3412", Fill: warnFill},
+		Style: xlsx.Style{Bold: true, Color: look.Alarm, Fill: look.AlarmFill},
 	})
 }

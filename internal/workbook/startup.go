@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/reading"
 	"github.com/evapbook/evapbook/internal/startup"
 	"github.com/evapbook/evapbook/internal/units"
@@ -14,21 +15,21 @@ import (
 const startupCols = 10
 
 var (
-	styleCheck = xlsx.Style{Size: sizeSmall, Color: ink, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, rule)}
-	styleFill  = xlsx.Style{Size: sizeSmall, Color: ink, Border: xlsx.Box(xlsx.Thin, rule), HAlign: xlsx.Centre, VAlign: xlsx.Middle, Unlocked: true}
-	styleOf    = xlsx.Style{Size: sizeSmall, Color: quiet, VAlign: xlsx.Middle, Indent: 1, HAlign: xlsx.Left}
-	styleDay   = xlsx.Style{Size: sizeSmall, Color: ink, NumFmt: "d mmm", HAlign: xlsx.Right, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle}
+	styleCheck = xlsx.Style{Size: look.Small, Color: look.Ink, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}
+	styleFill  = xlsx.Style{Size: look.Small, Color: look.Ink, Border: xlsx.Box(xlsx.Thin, look.Rule), HAlign: xlsx.Centre, VAlign: xlsx.Middle, Unlocked: true}
+	styleOf    = xlsx.Style{Size: look.Small, Color: look.Quiet, VAlign: xlsx.Middle, Indent: 1, HAlign: xlsx.Left}
+	styleDay   = xlsx.Style{Size: look.Small, Color: look.Ink, NumFmt: "d mmm", HAlign: xlsx.Right, Border: xlsx.Under(xlsx.Hair, look.Rule), VAlign: xlsx.Middle}
 )
 
 // small is a number on these pages.
 func small(format string) xlsx.Style {
-	return xlsx.Style{Size: sizeSmall, Color: ink, NumFmt: format, HAlign: xlsx.Centre, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, rule)}
+	return xlsx.Style{Size: look.Small, Color: look.Ink, NumFmt: format, HAlign: xlsx.Centre, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}
 }
 
 // typed is a number on these pages that can be changed.
 func typed(format string) xlsx.Style {
 	s := small(format)
-	s.Fill, s.Unlocked = inputFill, true
+	s.Fill, s.Unlocked = look.InputFill, true
 	return s
 }
 
@@ -103,7 +104,7 @@ func (c *Case) laySupplyGrid(p *page) error {
 	damp := units.TemperatureDifference.Unit(c.Units)
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{
 		Range: xlsx.RangeRef(first, 2, p.row, 1+len(supplyRelHum)),
-		When:  fmt.Sprintf("$A%d-B%d<%s", first, first, num(damp.FromSI(dampDrop))), Style: xlsx.Style{Color: "A9ADB1", Italic: true},
+		When:  fmt.Sprintf("$A%d-B%d<%s", first, first, num(damp.FromSI(dampDrop))), Style: xlsx.Style{Color: look.Faint, Italic: true},
 	})
 	p.row++
 	fault := fixed(damp.FromSI(reading.FaultGap), 1) + " " + damp.Symbol

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/startup"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -64,7 +65,7 @@ func (c *Case) layWaterLine(p *page) {
 		"{P}", su.tap.ToSICell(dp), "{L}", "("+length.ToSICell(l)+")", "{D}", "("+su.bore.ToSICell(d)+")")
 	brings := line("Line can bring", "", flow.FromSI(tube.Capacity()), displayFormula(flow, capacity), small(flow.Format), flow.Symbol)
 	share := line("Used in the peak hour", "", t.PeakHourWater*bleed/tube.Capacity(), fill("{N}/("+flow.ToSICell(brings)+")", "{N}", withBleed), small("0%"), "")
-	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: share, When: share + ">1", Style: xlsx.Style{Bold: true, Color: paper, Fill: colourWarm}})
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: share, When: share + ">1", Style: xlsx.Style{Bold: true, Color: look.Paper, Fill: look.Warm}})
 	c.layBleedCheck(line, su, flow.ToSICell(brings), tube.Capacity())
 }
 

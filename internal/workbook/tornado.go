@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
@@ -106,8 +107,8 @@ func (c *Case) layTornado(p *page) error {
 		X: xlsx.Axis{}, Y: xlsx.Axis{NumFmt: "+#,##0;-#,##0;0"},
 		Alt: "Bars: change of present value for each input moved down and up, the widest on top",
 		Series: []xlsx.Series{
-			{Name: "moved down", X: rows("A"), Y: rows("C"), Color: colourWetBulb},
-			{Name: "moved up", X: rows("A"), Y: rows("E"), Color: colourSupply},
+			{Name: "moved down", X: rows("A"), Y: rows("C"), Color: look.WetBulb},
+			{Name: "moved up", X: rows("A"), Y: rows("E"), Color: look.Supply},
 		},
 	}
 	p.row++

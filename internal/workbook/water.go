@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -98,8 +99,8 @@ func (c *Case) layWaterPlaces(p *page) {
 	p.chartRow(735, &xlsx.Chart{Title: "Water here and at the power plant", Kind: xlsx.Bars, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: u.Symbol + " a year", NumFmt: "#,##0"}, X: xlsx.Axis{Reverse: true},
 		Alt: "Bars: water at the house and at the power plant for the cooler, refrigeration and both",
 		Series: []xlsx.Series{
-			{Name: "at the house", X: rows("A"), Y: rows("B"), Color: colourEvap},
-			{Name: "at the power plant", X: rows("A"), Y: rows("C"), Color: "8A8F94"},
+			{Name: "at the house", X: rows("A"), Y: rows("B"), Color: look.Evap},
+			{Name: "at the power plant", X: rows("A"), Y: rows("C"), Color: look.Grey},
 		}})
 }
 

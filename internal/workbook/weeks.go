@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -166,8 +167,8 @@ func (c *Case) weekChart(w week, top, bottom float64) *xlsx.Chart {
 		key, name, color string
 		dash             xlsx.Dash
 	}{
-		{"t", "outdoor dry bulb", colourOutdoor, xlsx.Solid}, {"wb", "outdoor wet bulb", colourWetBulb, xlsx.Dashes},
-		{"ts", "supply", colourSupply, xlsx.Solid}, {"house", "house", ink, xlsx.Solid},
+		{"t", "outdoor dry bulb", look.Outdoor, xlsx.Solid}, {"wb", "outdoor wet bulb", look.WetBulb, xlsx.Dashes},
+		{"ts", "supply", look.Supply, xlsx.Solid}, {"house", "house", look.Ink, xlsx.Solid},
 	} {
 		ch.Series = append(ch.Series, xlsx.Series{Kind: xlsx.Lines, Name: s.name, X: ref("label"), Y: ref(s.key), Color: s.color, Width: 1.75, Dash: s.dash})
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -137,8 +138,8 @@ func (c *Case) layWhatif(p *page) error {
 	p.row++
 	c.layKinds(p, kinds)
 	for _, s := range sweeps {
-		c.laySweep(p, s, "Hours held, by "+s.title, units.Share, "0%", []string{"A33B1F", "F6D9A8", "FFFFFF"}, held)
-		c.laySweep(p, s, "Water in a season, by "+s.title, units.Volume, "#,##0", []string{"FFFFFF", "BFD9E4", "4A93B4"}, func(s *season.Season) any { return s.WaterTotal(s.Totals.Water) })
+		c.laySweep(p, s, "Hours held, by "+s.title, units.Share, "0%", look.ScaleGood, held)
+		c.laySweep(p, s, "Water in a season, by "+s.title, units.Volume, "#,##0", look.ScaleCool, func(s *season.Season) any { return s.WaterTotal(s.Totals.Water) })
 	}
 	return nil
 }
@@ -209,7 +210,7 @@ func (c *Case) laySweep(p *page, s *sweep, title string, kind units.Kind, format
 }
 
 // corner is the cell that says what runs down and across a table.
-var corner = xlsx.Style{Size: sizeSmall, Color: quiet, Fill: sand, Wrap: true, VAlign: xlsx.Middle}
+var corner = xlsx.Style{Size: look.Small, Color: look.Quiet, Fill: look.Sand, Wrap: true, VAlign: xlsx.Middle}
 
 // named is an input's label with its unit.
 func named(in job.Input, u units.Unit) string {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -149,10 +150,10 @@ func (c *Case) yearsCharts(p *page) {
 	}
 	cover := &xlsx.Chart{Title: "Share of the hours that need cooling which the cooler holds", Kind: xlsx.Lines, Legend: xlsx.NoLegend, Y: xlsx.Axis{Max: new(1.0), NumFmt: "0 %"},
 		Alt:    "Line with points: held share of each year",
-		Series: []xlsx.Series{{Name: "held", X: "[Years.year:]", Y: "[Years.coverage:]", Color: colourEvap, Width: 2, Marker: xlsx.Marker{Shape: xlsx.Circle}}}}
+		Series: []xlsx.Series{{Name: "held", X: "[Years.year:]", Y: "[Years.coverage:]", Color: look.Evap, Width: 2, Marker: xlsx.Marker{Shape: xlsx.Circle}}}}
 	water := &xlsx.Chart{Title: "Water by year", Kind: xlsx.Columns, Legend: xlsx.NoLegend, Y: xlsx.Axis{Title: c.unit(units.Volume), NumFmt: "#,##0"},
 		Alt:    "Columns: water evaporated and drained in each year",
-		Series: []xlsx.Series{{Name: "water", X: "[Years.year:]", Y: "[Years.water:]", Color: colourSupply}}}
+		Series: []xlsx.Series{{Name: "water", X: "[Years.year:]", Y: "[Years.water:]", Color: look.Supply}}}
 	p.chartRow(560, hours, cover)
 	p.chartRow(560, energy, water)
 }

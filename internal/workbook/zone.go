@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
 	"github.com/evapbook/evapbook/internal/zone"
@@ -29,18 +30,18 @@ type zoneSheet struct {
 
 func (z *Zone) sheets() []zoneSheet {
 	list := []zoneSheet{
-		{"Contents", leaf, "What was run, what carries the season, and the sheets", (*Zone).layContents},
-		{"Ranking", colourEvap, "Every site, from the best held by a direct cooler to the worst; sort and filter as you like", (*Zone).layRanking},
-		{"Map", colourEvap, "The sites by longitude and latitude", (*Zone).layMap},
-		{"Altitude", colourEvap, "Coverage against elevation, and against how dry the design hour is", (*Zone).layAltitude},
-		{"Classes", colourEvap, "The sites by computed thermal zone and dryness", (*Zone).layClasses},
+		{"Contents", look.TabAnswer, "What was run, what carries the season, and the sheets", (*Zone).layContents},
+		{"Ranking", look.TabResults, "Every site, from the best held by a direct cooler to the worst; sort and filter as you like", (*Zone).layRanking},
+		{"Map", look.TabResults, "The sites by longitude and latitude", (*Zone).layMap},
+		{"Altitude", look.TabResults, "Coverage against elevation, and against how dry the design hour is", (*Zone).layAltitude},
+		{"Classes", look.TabResults, "The sites by computed thermal zone and dryness", (*Zone).layClasses},
 	}
 	if len(z.Table.Axes) > 0 {
-		list = append(list, zoneSheet{"Study", colourEvap, "All sites together, by combination of the varied inputs", (*Zone).layStudy})
+		list = append(list, zoneSheet{"Study", look.TabResults, "All sites together, by combination of the varied inputs", (*Zone).layStudy})
 	}
 	return append(list,
-		zoneSheet{"LeftOut", "C8B28A", "Files that could not be used, and why", (*Zone).layLeftOut},
-		zoneSheet{"Methods", "C8B28A", "What the columns mean, what they leave out, and cautions", (*Zone).layMethods},
+		zoneSheet{"LeftOut", look.TabSources, "Files that could not be used, and why", (*Zone).layLeftOut},
+		zoneSheet{"Methods", look.TabSources, "What the columns mean, what they leave out, and cautions", (*Zone).layMethods},
 	)
 }
 
@@ -65,8 +66,8 @@ func (z *Zone) book() *xlsx.Book {
 		Subject:      "One house and three kinds of evaporative cooler in many climates",
 		Creator:      "evapbook " + z.Table.Version,
 		Keywords:     "evaporative cooling, climate, altitude, ranking",
-		Palette:      palette,
-		FontSize:     sizeText,
+		Palette:      look.Series,
+		FontSize:     look.Text,
 		RecalcOnLoad: true,
 	}
 	for _, s := range z.sheets() {
@@ -140,7 +141,7 @@ var carrierWords = map[string]string{
 }
 
 // styleLabelIndented is a label that stands to the right of a number.
-var styleLabelIndented = xlsx.Style{Size: sizeText, Color: ink, Border: xlsx.Under(xlsx.Hair, rule), VAlign: xlsx.Middle, HAlign: xlsx.Left, Indent: 1}
+var styleLabelIndented = xlsx.Style{Size: look.Text, Color: look.Ink, Border: xlsx.Under(xlsx.Hair, look.Rule), VAlign: xlsx.Middle, HAlign: xlsx.Left, Indent: 1}
 
 // carriers counts the sites by what carries their season.
 func (z *Zone) carriers(p *page) {

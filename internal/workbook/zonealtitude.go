@@ -5,13 +5,14 @@ import (
 	"math"
 	"slices"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
 	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // kindColour keeps a kind of cooler the same colour in all zone charts.
-var kindColour = [len(zone.Kinds)]string{colourEvap, colourDamp, leaf}
+var kindColour = [len(zone.Kinds)]string{look.Evap, look.Damp, look.Leaf}
 
 var kindShape = [len(zone.Kinds)]xlsx.Shape{xlsx.Circle, xlsx.Triangle, xlsx.Diamond}
 

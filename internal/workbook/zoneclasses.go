@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/zone"
 )
 
@@ -22,7 +23,7 @@ func (z *Zone) layClasses(p *page) {
 	p.row++
 	p.section("Thermal zone and dryness", 8)
 	p.heads("Class", "Sites", "Depression at 1 %", "Need, hours", "Direct held", "Indirect held", "Two-stage held", "Direct, worst month")
-	for n := range zoneColours {
+	for n := range look.ColdToHot {
 		for _, dry := range zone.Drynesses {
 			in := func(s zone.Site) bool { return s[0].ThermalZone == int64(n) && s[0].Dryness == dry }
 			if !z.any(in) {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
 	"github.com/evapbook/evapbook/internal/zone"
@@ -12,11 +13,8 @@ import (
 
 // carrierColour goes from the simplest machine to none, darker the worse.
 var carrierColour = map[string]string{
-	"direct": colourVent, "indirect": colourWetBulb, "two-stage": colourEvap, "in part": colourDamp, "poorly": colourWarm,
+	"direct": look.Vent, "indirect": look.WetBulb, "two-stage": look.Evap, "in part": look.Damp, "poorly": look.Warm,
 }
-
-// zoneColours colour the thermal zones from cold to hot.
-var zoneColours = []string{"7A1F12", colourWarm, "D9822B", "E8C468", colourVent, colourWetBulb, colourEvap, colourSupply, ink}
 
 // group is the sites of a map that share a colour.
 type group struct {
@@ -38,7 +36,7 @@ func (z *Zone) layMap(p *page) {
 		return
 	}
 	byCarrier := grouped(placed, zone.Carriers[:5], carrierColours(), zone.Site.Carrier)
-	byZone := grouped(placed, zoneNames(), zoneColours, func(s zone.Site) string { return zoneName(s[0].ThermalZone) })
+	byZone := grouped(placed, zoneNames(), look.ColdToHot, func(s zone.Site) string { return zoneName(s[0].ThermalZone) })
 	p.Cols = []float64{14, 34, 11, 11, 3, 14, 34, 11, 11}
 	chartRow := p.row
 	p.row += 24
@@ -63,7 +61,7 @@ func zoneName(n int64) string { return fmt.Sprintf("zone %d", n) }
 
 func zoneNames() []string {
 	var names []string
-	for n := range zoneColours {
+	for n := range look.ColdToHot {
 		names = append(names, zoneName(int64(n)))
 	}
 	return names

@@ -1,6 +1,9 @@
 package workbook
 
-import "github.com/evapbook/evapbook/internal/xlsx"
+import (
+	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
 
 // layLeftOut lists the files without rows.
 func (z *Zone) layLeftOut(p *page) {
@@ -10,7 +13,7 @@ func (z *Zone) layLeftOut(p *page) {
 		return
 	}
 	p.heads("File", "Why it was left out")
-	cell := xlsx.Style{Size: sizeText, Color: ink, Wrap: true, VAlign: xlsx.Top, Border: xlsx.Under(xlsx.Hair, rule)}
+	cell := xlsx.Style{Size: look.Text, Color: look.Ink, Wrap: true, VAlign: xlsx.Top, Border: xlsx.Under(xlsx.Hair, look.Rule)}
 	for _, l := range z.Table.Left {
 		p.SetRow(p.row, 1, xlsx.Cell{Value: l.File, Style: cell}, xlsx.Cell{Value: l.Reason, Style: cell})
 		p.Height(p.row, 15*float64(1+len(l.Reason)/105))

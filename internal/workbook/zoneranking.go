@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
 	"github.com/evapbook/evapbook/internal/zone"
@@ -129,7 +130,7 @@ func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // heldStops colour shares from poor to full.
 var heldStops = []xlsx.Stop{
-	{Kind: xlsx.AtNumber, Value: 0.5, Color: "E9B8A6"}, {Kind: xlsx.AtNumber, Value: 0.8, Color: "FFF6D6"}, {Kind: xlsx.AtNumber, Value: 1, Color: "9CCDB0"},
+	{Kind: xlsx.AtNumber, Value: 0.5, Color: look.ScaleHeld[0]}, {Kind: xlsx.AtNumber, Value: 0.8, Color: look.ScaleHeld[1]}, {Kind: xlsx.AtNumber, Value: 1, Color: look.ScaleHeld[2]},
 }
 
 // pagesAcross is how many pages the Ranking takes side by side, to be readable.
