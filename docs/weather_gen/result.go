@@ -108,7 +108,7 @@ func (r *result) through(s *weather.Series) error {
 	}
 	r.format, r.used, r.missing = s.Source.Format, c.Valid, len(s.Hours)-c.Valid
 	for _, n := range s.Notes {
-		r.notes = append(r.notes, n.Text)
+		r.notes = append(r.notes, n.Text())
 	}
 	r.notes = append(r.notes, c.Notes...)
 	if len(r.notes) == 0 {

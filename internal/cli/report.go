@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -117,13 +116,8 @@ func describe(s *weather.Series, zoneless bool) *report {
 	r.gaps(s)
 	r.needs(s, zoneless)
 	for _, n := range s.Notes {
-		switch {
-		case zoneless && n.Line == 0 && len(n.Text) > 12 && n.Text[:12] == "the warmest ":
-			continue // in UTC of course
-		case n.Line > 0:
-			r.Notes = append(r.Notes, fmt.Sprintf("line %d: %s", n.Line, n.Text))
-		default:
-			r.Notes = append(r.Notes, n.Text)
+		if !zoneless || n.Kind != weather.NoteWarmestHour { // in UTC of course
+			r.Notes = append(r.Notes, n.String())
 		}
 	}
 	return r

@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"fmt"
 	"path"
-	"slices"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/job"
@@ -43,20 +41,7 @@ func (o *writeOptions) compute(f *years.Files, j *job.Job, sys units.System) (*w
 	if err != nil {
 		return nil, err
 	}
-	series := *shown
-	series.Notes = slices.Clone(shown.Notes)
-	note := func(format string, a ...any) {
-		series.Notes = append(series.Notes, weather.Note{Text: fmt.Sprintf(format, a...)})
-	}
-	if len(table.Rows) > 1 {
-		note("the weather holds %d whole years; the hours are those of %s, %s", len(table.Rows), table.Rows[table.Shown].Label, table.Why)
-	} else {
-		note("the hours are those of %s, the only whole year", table.Rows[0].Label)
-	}
-	for _, n := range table.Notes {
-		note("%s", n)
-	}
-	c, err := workbook.Compute(&series, j, sys, versionText())
+	c, err := workbook.Compute(shown, j, sys, versionText())
 	if err != nil {
 		return nil, err
 	}

@@ -20,7 +20,7 @@ type Place struct {
 	Longitude float64 // degrees east; NaN unknown
 	South     bool    // its years begin in July
 	Years     []Year
-	Notes     []string // years left out and why
+	Notes     []weather.Note // years left out and why
 }
 
 // Visit carries a job through every year of a weather series. The job is not
@@ -35,7 +35,7 @@ func Visit(s *weather.Series, j *job.Job) (*Place, error) {
 	years := s.Years()
 	for _, y := range years {
 		if len(years) > 1 && !y.Whole() {
-			p.Notes = append(p.Notes, fmt.Sprintf("%s: %s is left out: %d of %d hours of the warm half-year have dry bulb and humidity", s.Source.Name, y.Label, y.Valid, y.Want))
+			p.Notes = append(p.Notes, y.LeftOut(s.Source.Name))
 			continue
 		}
 		if err := p.add(&y, j); err != nil {
@@ -104,7 +104,7 @@ func (p *Place) join(other *Place) {
 	}
 	for _, y := range other.Years {
 		if have[y.Label] {
-			p.Notes = append(p.Notes, fmt.Sprintf("%s: %s stands in two files and counts once", p.Name, y.Label))
+			p.Notes = append(p.Notes, weather.Note{Kind: weather.NoteYearTwice, Of: y.Label, Other: p.Name})
 			continue
 		}
 		p.Years = append(p.Years, y)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -193,7 +194,7 @@ func (a *anyCSV) layout(headings []string, line int) (*layout, error) {
 			if u, what = a.unitOf(n, r); what == "" {
 				return nil, flaw("no unit for "+limits[r.quantity].name, "add it, as in "+unitHint[r.quantity])
 			}
-			a.note("%s from column %q in %s", limits[r.quantity].name, n.Heading, what)
+			a.note(Note{Kind: NoteColumn, Of: limits[r.quantity].name, Other: fmt.Sprintf("%q in %s", n.Heading, what)})
 		} else if err := a.clock(n, r); err != nil {
 			return nil, flaw(err.Error(), "download it in local standard time or in UTC")
 		}
@@ -221,7 +222,7 @@ func (a *anyCSV) clock(n ColumnName, r role) error {
 	if fixed && math.IsNaN(a.out.station.UTCOffset) {
 		a.out.station.UTCOffset = offset
 	}
-	a.note("time from column %q", n.Heading)
+	a.note(Note{Kind: NoteTimeColumn, Other: strconv.Quote(n.Heading)})
 	return nil
 }
 
@@ -234,16 +235,14 @@ func (a *anyCSV) remarkUnused(headings []string) {
 		c := cutHeading(h)
 		switch {
 		case strings.Contains(c.name, "wetbulb"):
-			a.note("column %q is not used: some publishers' is no psychrometric wet bulb", h)
+			a.note(Note{Kind: NoteWetBulbUnused, Other: strconv.Quote(h)})
 		case strings.Contains(c.name, "pressure") && !hasKey(a.names, "pressure") && !strings.Contains(c.name, "vapo"):
-			a.note("column %q is not used: the heading does not say that it is station pressure, not reduced to sea level; name it with --columns pressure=… if it is", h)
+			a.note(Note{Kind: NotePressureUnused, Other: strconv.Quote(h)})
 		}
 	}
 }
 
-func (a *anyCSV) note(format string, args ...any) {
-	a.out.notes = append(a.out.notes, Note{Text: fmt.Sprintf(format, args...)})
-}
+func (a *anyCSV) note(n Note) { a.out.notes = append(a.out.notes, n) }
 
 // lookAtDates goes through the dates once to tell day from month.
 func (a *anyCSV) lookAtDates(headings []string, l *layout, line int) error {
@@ -281,7 +280,7 @@ func (a *anyCSV) finish() error {
 	}
 	if s.hour24 && !s.hour0 && !a.out.hourEnding {
 		a.out.hourEnding = true
-		a.note("hours run from 1 to 24 and are taken to end at their stamp")
+		a.note(Note{Kind: NoteHoursTo24})
 	}
 	if s.zoned == 0 {
 		return nil

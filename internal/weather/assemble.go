@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"fmt"
 	"math"
 )
 
@@ -26,7 +25,7 @@ func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 	}
 	s := &Series{Station: raw.station, Source: source, HourEnding: raw.hourEnding, Typical: t.typical, Notes: raw.notes}
 	if s.Typical {
-		s.note("typical year joined from months of different years")
+		s.note(Note{Kind: NoteTypical})
 	}
 	choice, err := chooseHumidity(raw.file, t.rows, opt.Humidity)
 	if err != nil {
@@ -42,9 +41,7 @@ func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 	return s, nil
 }
 
-func (s *Series) note(format string, args ...any) {
-	s.Notes = append(s.Notes, Note{Text: fmt.Sprintf(format, args...)})
-}
+func (s *Series) note(n Note) { s.Notes = append(s.Notes, n) }
 
 // humidityChoice is the column to compute with and the one kept beside it.
 type humidityChoice struct {
@@ -86,7 +83,7 @@ func chooseHumidity(file string, rows []observation, p Preference) (humidityChoi
 func (s *Series) noteHumidity(c humidityChoice, p Preference) {
 	want := map[Preference]quantity{PreferRelHum: relHum, PreferDewPoint: dewPoint}
 	if q, stated := want[p]; stated && q != c.used {
-		s.note("%s was asked for but is not in the file; %s is used", limits[q].name, limits[c.used].name)
+		s.note(Note{Kind: NoteHumidityAbsent, Of: limits[q].name, Other: limits[c.used].name})
 	}
 }
 

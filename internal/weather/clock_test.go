@@ -20,14 +20,14 @@ func TestNightOffsetOfAPyranometerIsZero(t *testing.T) {
 	require.NoError(t, err)
 	assert.Zero(t, s.Hours[2].GHI)
 	assert.Equal(t, 150., s.Hours[3].GHI)
-	assert.Equal(t, []Note{{Text: "global irradiance: 365 readings between -20 and 0 W/m², the offset of a pyranometer at night, were taken as 0"}}, s.Notes)
+	assert.Equal(t, []string{"global irradiance: 365 readings between -20 and 0 W/m², the offset of a pyranometer at night, were taken as 0"}, texts(s))
 }
 
 func TestHumidityPreferenceThatCannotBeMetIsNoted(t *testing.T) {
 	s, err := readText(plainYear(2023, nil), Options{Humidity: PreferDewPoint})
 	require.NoError(t, err)
 	assert.Equal(t, RelHum, s.Humidity)
-	assert.Equal(t, []Note{{Text: "dew point was asked for but is not in the file; relative humidity is used"}}, s.Notes)
+	assert.Equal(t, []string{"dew point was asked for but is not in the file; relative humidity is used"}, texts(s))
 }
 
 // halfHours writes two rows an hour, the second 2 °C warmer.
@@ -48,7 +48,7 @@ func TestHalfHoursAreAveraged(t *testing.T) {
 	}
 	assert.InDelta(t, 0.45, s.Hours[9].Humidity, 1e-12)
 	assert.InDelta(t, 200, s.Hours[9].GHI, 1e-12)
-	assert.Equal(t, []Note{{Text: "17520 rows a 30 minutes were averaged to hours"}}, s.Notes)
+	assert.Equal(t, []string{"17520 rows a 30 minutes were averaged to hours"}, texts(s))
 }
 
 // Steps that end at their stamp: 00:30 and 01:00 make up the hour to 01:00.
@@ -110,7 +110,7 @@ func TestGapsAreNoDaylightSaving(t *testing.T) {
 		s, err := readText(text, Options{})
 		require.NoError(t, err)
 		for _, n := range s.Notes {
-			assert.NotContains(t, n.Text, "daylight")
+			assert.NotContains(t, n.Text(), "daylight")
 		}
 	}
 }

@@ -40,5 +40,5 @@ func (o *observations) checkDaylight() {
 	if len(skipped) == 0 || gaps > len(skipped) {
 		return
 	}
-	o.notes = append(o.notes, Note{Text: "the hour of " + skipped[0].Format("2006-01-02 15:04") + " is missing, as clocks show when daylight-saving time begins; if the stamps are clock time, download the file again in local standard time or in UTC"})
+	o.notes = append(o.notes, Note{Kind: NoteClockChange, Places: []Place{{Time: skipped[0]}}})
 }

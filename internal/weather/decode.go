@@ -49,7 +49,7 @@ func toUTF8(raw []byte, doc *document) ([]byte, error) {
 	if err != nil {
 		return nil, fileError(doc.name, "save it as UTF-8", "text encoding is not known")
 	}
-	doc.notes = append(doc.notes, Note{Text: "the text is not UTF-8 and was read as Windows-1252"})
+	doc.notes = append(doc.notes, Note{Kind: NoteWindows1252})
 	return out, nil
 }
 

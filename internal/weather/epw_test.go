@@ -73,7 +73,7 @@ func TestEPWMissingCodes(t *testing.T) {
 	for _, v := range []float64{h.DryBulb, h.Humidity, h.Pressure, h.GHI, s.Spare[55]} {
 		assert.True(t, math.IsNaN(v))
 	}
-	assert.Contains(t, s.Notes, Note{Text: "dry bulb: 10 hours are missing and left out"})
+	assert.Contains(t, texts(s), "dry bulb: 10 hours are missing and left out")
 }
 
 func TestEPWJoinedYears(t *testing.T) {

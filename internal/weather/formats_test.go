@@ -62,10 +62,19 @@ func assertHour(t *testing.T, s *Series, stamp string, dryBulb, humidity, pressu
 	}
 }
 
+// texts are the notes of a series as sentences.
+func texts(s *Series) []string {
+	var all []string
+	for _, n := range s.Notes {
+		all = append(all, n.Text())
+	}
+	return all
+}
+
 func assertNote(t *testing.T, s *Series, part string) {
 	t.Helper()
 	for _, n := range s.Notes {
-		if strings.Contains(n.Text, part) {
+		if strings.Contains(n.Text(), part) {
 			return
 		}
 	}

@@ -20,16 +20,16 @@ func (s *Series) bridgeGaps(rows []observation, c humidityChoice) {
 	for _, q := range used {
 		if !anyValue(rows, q) {
 			if q == pressure || q == irradiance {
-				s.note("the file has no %s", limits[q].name)
+				s.note(Note{Kind: NoteAbsent, Of: limits[q].name})
 			}
 			continue
 		}
 		filled, left := bridge(rows, q)
 		if filled > 0 {
-			s.note("%s: %d missing hours in gaps of up to %d h were interpolated", limits[q].name, filled, longestBridge)
+			s.note(Note{Kind: NoteInterpolated, Of: limits[q].name, Count: filled, Value: longestBridge})
 		}
 		if left > 0 {
-			s.note("%s: %d hours are missing and left out", limits[q].name, left)
+			s.note(Note{Kind: NoteLeftOut, Of: limits[q].name, Count: left})
 		}
 	}
 }
@@ -92,7 +92,11 @@ func (s *Series) checkSeason(file string, allow bool) error {
 	if !allow {
 		return fileError(file, "get a file with the whole year, or go on with what there is by --allow-gaps", "%s", what)
 	}
-	s.note("%s; results cover no more than that", what)
+	n := Note{Kind: NoteShortSeason, Of: name, Count: years[best].Valid, Want: years[best].Want}
+	if len(years) > 1 {
+		n.Other, n.Value = years[best].Label, float64(len(years))
+	}
+	s.note(n)
 	return nil
 }
 
@@ -143,6 +147,6 @@ func (s *Series) checkClock() {
 		}
 	}
 	if warmest < warmestFrom || warmest > warmestTo {
-		s.note("the warmest hour of the mean day is stamped %02d:00, not in the afternoon; the stamps may be UTC or daylight-saving time instead of local standard time", warmest)
+		s.note(Note{Kind: NoteWarmestHour, Value: float64(warmest)})
 	}
 }

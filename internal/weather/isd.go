@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"fmt"
 	"strings"
 	"time"
 )
@@ -43,7 +42,7 @@ func readISD(doc *document) (*observations, error) {
 	l.clean = func(key, cell string) string { return isdCell(key, cell, &rejected) }
 	o.rows, err = l.read(s, headings, line)
 	if rejected > 0 {
-		o.notes = append(o.notes, Note{Text: fmt.Sprintf("%d values that NOAA's checks call suspect or wrong count as missing", rejected)})
+		o.notes = append(o.notes, Note{Kind: NoteRejected, Count: rejected})
 	}
 	return o, err
 }

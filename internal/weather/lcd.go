@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -116,7 +115,7 @@ func readLCD(doc *document) (*observations, error) {
 	l.clean = func(key, cell string) string { return lcdCell(key, cell, &suspect) }
 	o.rows, err = l.read(s, headings, line)
 	if suspect > 0 {
-		o.notes = append(o.notes, Note{Text: fmt.Sprintf("%d values marked as suspect by NOAA count as missing", suspect)})
+		o.notes = append(o.notes, Note{Kind: NoteSuspect, Count: suspect})
 	}
 	return o, err
 }

@@ -1,7 +1,5 @@
 package weather
 
-import "fmt"
-
 // darken takes readings slightly below zero, a pyranometer's offset at night,
 // as zero.
 func (o *observations) darken() {
@@ -13,6 +11,6 @@ func (o *observations) darken() {
 		}
 	}
 	if n > 0 {
-		o.notes = append(o.notes, Note{Text: fmt.Sprintf("global irradiance: %d readings between %d and 0 W/m², the offset of a pyranometer at night, were taken as 0", n, nightOffset)})
+		o.notes = append(o.notes, Note{Kind: NoteNightOffset, Count: n, Value: nightOffset})
 	}
 }

@@ -69,7 +69,7 @@ func TestPlainWithoutLeapDayIsNotPadded(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, s.Hours, 8760)
 	require.Len(t, s.Notes, 1)
-	assert.Equal(t, "29 February is left out of the file", s.Notes[0].Text)
+	assert.Equal(t, "29 February is left out of the file", s.Notes[0].Text())
 }
 
 func TestPlainHourEnding(t *testing.T) {

@@ -44,7 +44,7 @@ func readPower(doc *document) (*observations, error) {
 			return nil, err
 		}
 	} else {
-		o.notes = append(o.notes, Note{1, "the header was removed: place unknown, stamps taken as local time"})
+		o.notes = append(o.notes, Note{Kind: NoteHeaderRemoved, Line: 1})
 	}
 	headings, line, err := s.heading("the headings")
 	if err != nil {
@@ -78,7 +78,7 @@ func (o *observations) powerHeader(s *scanner) error {
 func (o *observations) powerClock(line int) {
 	if !o.utc && !math.IsNaN(o.station.Longitude) {
 		o.station.UTCOffset = o.station.Longitude / 15
-		o.notes = append(o.notes, Note{line, "stamps are local solar time, up to half an hour from standard time"})
+		o.notes = append(o.notes, Note{Kind: NoteSolarTime, Line: line})
 	}
 }
 

@@ -75,7 +75,7 @@ func TestLatin1IsReadAndSaidSo(t *testing.T) {
 	s, err := readText(strings.Replace(plainYear(2023, nil), "Nowhere", "N\xf8where", 1), Options{})
 	require.NoError(t, err)
 	assert.Equal(t, "Nøwhere (invented)", s.Station.Name)
-	assert.Contains(t, s.Notes, Note{Text: "the text is not UTF-8 and was read as Windows-1252"})
+	assert.Contains(t, texts(s), "the text is not UTF-8 and was read as Windows-1252")
 }
 
 // The hash is that of the stored bytes, not of the text in them. Hashes from
@@ -148,7 +148,7 @@ func TestHalfAYearIsAnError(t *testing.T) {
 	s, err := readText(half, Options{AllowGaps: true})
 	require.NoError(t, err)
 	require.Len(t, s.Notes, 1)
-	assert.Contains(t, s.Notes[0].Text, "only 2184 of 4392 hours")
+	assert.Contains(t, s.Notes[0].Text(), "only 2184 of 4392 hours")
 
 	south := strings.Replace(half, "41.2", "-41.2", 1)
 	_, err = readText(south, Options{})
@@ -185,16 +185,16 @@ func TestMissingRowsAreInserted(t *testing.T) {
 	}
 	i := (date(2023, 5, 3).YearDay()-1)*24 + 10
 	assert.InDelta(t, (s.Hours[i-1].DryBulb*2+s.Hours[i+3].DryBulb*2)/4, s.Hours[i+1].DryBulb, 1e-9)
-	assert.Equal(t, []Note{
-		{Text: "dry bulb: 3 missing hours in gaps of up to 3 h were interpolated"},
-		{Text: "dry bulb: 4 hours are missing and left out"},
-		{Text: "relative humidity: 3 missing hours in gaps of up to 3 h were interpolated"},
-		{Text: "relative humidity: 4 hours are missing and left out"},
-		{Text: "station pressure: 3 missing hours in gaps of up to 3 h were interpolated"},
-		{Text: "station pressure: 4 hours are missing and left out"},
-		{Text: "global irradiance: 3 missing hours in gaps of up to 3 h were interpolated"},
-		{Text: "global irradiance: 4 hours are missing and left out"},
-	}, s.Notes)
+	assert.Equal(t, []string{
+		"dry bulb: 3 missing hours in gaps of up to 3 h were interpolated",
+		"dry bulb: 4 hours are missing and left out",
+		"relative humidity: 3 missing hours in gaps of up to 3 h were interpolated",
+		"relative humidity: 4 hours are missing and left out",
+		"station pressure: 3 missing hours in gaps of up to 3 h were interpolated",
+		"station pressure: 4 hours are missing and left out",
+		"global irradiance: 3 missing hours in gaps of up to 3 h were interpolated",
+		"global irradiance: 4 hours are missing and left out",
+	}, texts(s))
 }
 
 func TestBrokenDaysAreCompleted(t *testing.T) {
@@ -229,7 +229,7 @@ func TestStampsInAnotherZoneAreNoted(t *testing.T) {
 	s, err := readText(text, Options{})
 	require.NoError(t, err)
 	require.Len(t, s.Notes, 1)
-	assert.Contains(t, s.Notes[0].Text, "the warmest hour of the mean day is stamped 22:00")
+	assert.Contains(t, s.Notes[0].Text(), "the warmest hour of the mean day is stamped 22:00")
 }
 
 func TestWildYearsAreAnErrorNotAFlood(t *testing.T) {

@@ -117,7 +117,7 @@ func TestRealFilesSeries(t *testing.T) {
 			require.NoError(t, err)
 			assert.Len(t, s.Hours, hours)
 			for _, n := range s.Notes {
-				assert.NotContains(t, n.Text, "warmest hour", "the mean day must peak in the afternoon")
+				assert.NotContains(t, n.Text(), "warmest hour", "the mean day must peak in the afternoon")
 			}
 		})
 	}
@@ -192,6 +192,6 @@ func TestRealZoneFiles(t *testing.T) {
 		// SOURCES.md: elevations from 63 m to 2,312 m
 		assert.GreaterOrEqual(t, s.Station.Elevation, 63.)
 		assert.LessOrEqual(t, s.Station.Elevation, 2312.)
-		assert.Equal(t, []Note{{Text: "typical year joined from months of different years"}}, s.Notes, f)
+		assert.Equal(t, []string{"typical year joined from months of different years"}, texts(s), f)
 	}
 }

@@ -1,9 +1,6 @@
 package weather
 
-import (
-	"fmt"
-	"slices"
-)
+import "slices"
 
 // sortReports puts reports, whose stamps are real dates, in the order of time.
 func (o *observations) sortReports() {
@@ -12,7 +9,7 @@ func (o *observations) sortReports() {
 		return
 	}
 	slices.SortStableFunc(o.rows, byTime)
-	o.notes = append(o.notes, Note{Text: "the reports were not in the order of time and were sorted"})
+	o.notes = append(o.notes, Note{Kind: NoteSorted})
 }
 
 // onePerHour keeps one report of each clock hour: the best ranked, and among
@@ -33,7 +30,7 @@ func (o *observations) onePerHour() {
 		}
 	}
 	if dropped := len(o.rows) - len(kept); dropped > 0 {
-		o.notes = append(o.notes, Note{Text: fmt.Sprintf("%d further reports within an hour were not used", dropped)})
+		o.notes = append(o.notes, Note{Kind: NoteFurtherReports, Count: dropped})
 	}
 	o.rows = kept
 }

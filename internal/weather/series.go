@@ -63,12 +63,6 @@ type Hour struct {
 	GHI      float64   // W/m², global horizontal; NaN if the file has none
 }
 
-// Note is something a reader of the results must know about the data.
-type Note struct {
-	Line int    // 1-based line of the file, 0 if it concerns the whole file
-	Text string // plain sentence without full stop
-}
-
 // Series is a year (or several) of hourly weather in file order.
 type Series struct {
 	Station    Station

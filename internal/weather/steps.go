@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -34,7 +33,7 @@ func (o *observations) average() {
 		kept = append(kept, hour)
 		i = end
 	}
-	o.notes = append(o.notes, Note{Text: fmt.Sprintf("%d rows a %d minutes were averaged to hours", len(o.rows), int(step.Minutes()))})
+	o.notes = append(o.notes, Note{Kind: NoteAveraged, Count: len(o.rows), Value: step.Minutes()})
 	o.rows = kept
 }
 

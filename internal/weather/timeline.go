@@ -101,7 +101,7 @@ func (o *observations) complete(t *timeline) (*timeline, error) {
 		year := o.start(max(i-1, 0)).Year()
 		if key-next == 24 && t.isLeapDay(next) {
 			if !t.typical {
-				o.notes = append(o.notes, Note{t.rows[i].line, "29 February is left out of the file"})
+				o.notes = append(o.notes, Note{Kind: NoteNoLeapDay, Line: t.rows[i].line})
 			}
 			next = key
 		}

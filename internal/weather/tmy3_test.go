@@ -202,7 +202,7 @@ func TestTMY3MissingCode(t *testing.T) {
 		assert.Equal(t, 1.5, s.Spare[i])
 	}
 	assert.Equal(t, 85000., s.Hours[200].Pressure)
-	assert.Contains(t, s.Notes, Note{Text: "dry bulb: 2 missing hours in gaps of up to 3 h were interpolated"})
-	assert.Contains(t, s.Notes, Note{Text: "relative humidity: 4 hours are missing and left out"})
-	assert.Contains(t, s.Notes, Note{Text: "station pressure: 1 missing hours in gaps of up to 3 h were interpolated"})
+	assert.Contains(t, texts(s), "dry bulb: 2 missing hours in gaps of up to 3 h were interpolated")
+	assert.Contains(t, texts(s), "relative humidity: 4 hours are missing and left out")
+	assert.Contains(t, texts(s), "station pressure: 1 missing hours in gaps of up to 3 h were interpolated")
 }

@@ -18,6 +18,11 @@ type Year struct {
 // Whole tells whether at least nine tenths of the warm half-year are there.
 func (y *Year) Whole() bool { return float64(y.Valid) >= seasonShare*float64(y.Want) }
 
+// LeftOut is the note on a year of a file that is not whole.
+func (y *Year) LeftOut(file string) Note {
+	return Note{Kind: NoteYearLeftOut, Of: y.Label, Other: file, Count: y.Valid, Want: y.Want}
+}
+
 // aYear is the number of hours up to which a series is taken as one year,
 // wherever it begins: a leap year and a day on either side.
 const aYear = leapHours + 48

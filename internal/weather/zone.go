@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"fmt"
 	"slices"
 	"time"
 )
@@ -18,7 +17,7 @@ func (o *observations) toLocal() error {
 		return fileError(o.file, "state the station's UTC offset in hours, e.g. -7", "the stamps are UTC and the file does not tell the station's time zone")
 	}
 	if estimated {
-		o.notes = append(o.notes, Note{Text: fmt.Sprintf("UTC offset %+g h taken from the longitude", offset)})
+		o.notes = append(o.notes, Note{Kind: NoteOffsetEstimated, Value: offset})
 	}
 	o.station.UTCOffset = offset
 	if !o.utc {
@@ -30,13 +29,13 @@ func (o *observations) toLocal() error {
 	}
 	if o.wholeYear() {
 		o.turn(shift)
-		o.notes = append(o.notes, Note{Text: fmt.Sprintf("stamps moved from UTC by %+g h; the hours that fall outside the year stand at its other end", offset)})
+		o.notes = append(o.notes, Note{Kind: NoteTurned, Value: offset})
 		return nil
 	}
 	for i := range o.rows {
 		o.rows[i].time = o.rows[i].time.Add(shift)
 	}
-	o.notes = append(o.notes, Note{Text: fmt.Sprintf("stamps moved from UTC by %+g h", offset)})
+	o.notes = append(o.notes, Note{Kind: NoteMoved, Value: offset})
 	return nil
 }
 

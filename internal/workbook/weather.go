@@ -42,11 +42,7 @@ func (c *Case) Notes() []string {
 func (c *Case) fileNotes() []string {
 	notes := []string{}
 	for _, n := range c.Series.Notes {
-		if n.Line > 0 {
-			notes = append(notes, fmt.Sprintf("line %d: %s", n.Line, n.Text))
-		} else {
-			notes = append(notes, n.Text)
-		}
+		notes = append(notes, n.String())
 	}
 	return notes
 }

@@ -34,7 +34,7 @@ type Files struct {
 	First  *weather.Series // the first file, for the place
 	Single bool            // one file that is one year: nothing to compare
 	South  bool            // years run from July to June
-	Notes  []string        // what was left out and why
+	Notes  []weather.Note  // what was left out and why
 }
 
 // The distance in degrees and metres up to which files are of one place.
@@ -55,7 +55,7 @@ func Gather(series []*weather.Series) (*Files, error) {
 		for _, y := range s.Years() {
 			f.South = f.South || strings.Contains(y.Label, "/")
 			if !y.Whole() {
-				f.Notes = append(f.Notes, fmt.Sprintf("%s of %s is left out of the range over years: %d of %d hours of the warm half-year have dry bulb and humidity", y.Label, s.Source.Name, y.Valid, y.Want))
+				f.Notes = append(f.Notes, y.LeftOut(s.Source.Name))
 				continue
 			}
 			if err := f.add(y); err != nil {
@@ -125,15 +125,15 @@ type Table struct {
 	Shown  int    // row whose hours the workbook holds
 	Why    string // why that one
 	South  bool
-	Notes  []string
 	Counts int // leading rows that count in the range: all but a typical year
 }
 
-// Run carries a resolved job through all years. wanted names the year to show;
+// Run carries a resolved job through all years and gives, beside their table,
+// the series of the year to show, which says so in its notes. wanted names it;
 // empty is a typical year if there is one, else the year whose coverage is the
 // median, of two middle ones the lower.
 func Run(f *Files, j *job.Job, wanted string) (*Table, *weather.Series, error) {
-	t := &Table{South: f.South, Notes: slices.Clone(f.Notes), Shown: -1, Counts: len(f.Years)}
+	t := &Table{South: f.South, Shown: -1, Counts: len(f.Years)}
 	if f.Years[len(f.Years)-1].Label == Typical {
 		t.Counts--
 	}
@@ -160,7 +160,16 @@ func Run(f *Files, j *job.Job, wanted string) (*Table, *weather.Series, error) {
 	if err := t.fill(f, fixed); err != nil {
 		return nil, nil, err
 	}
-	return t, shown, nil
+	return t, shown.With(append([]weather.Note{t.note()}, f.Notes...)...), nil
+}
+
+// note says which year the hours are of.
+func (t *Table) note() weather.Note {
+	year := t.Rows[t.Shown].Label
+	if len(t.Rows) == 1 {
+		return weather.Note{Kind: weather.NoteOnlyYear, Of: year}
+	}
+	return weather.Note{Kind: weather.NoteShownYear, Of: year, Other: t.Why, Count: len(t.Rows)}
 }
 
 // choose finds the year asked for, or a typical one.

@@ -68,7 +68,7 @@ func TestYearsOfOneFile(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"2011", "2012", "2013", "2014", "2015"}, labels(f.Years))
 	require.Len(t, f.Notes, 2)
-	assert.Equal(t, "2010 of five.csv is left out of the range over years: 1464 of 4392 hours of the warm half-year have dry bulb and humidity", f.Notes[0])
+	assert.Equal(t, "2010 of five.csv is left out of the range over years: 1464 of 4392 hours of the warm half-year have dry bulb and humidity", f.Notes[0].Text())
 	assert.Len(t, f.Years[1].Series.Hours, 8784)
 	assert.Equal(t, day(2012, 1, 1), f.Years[1].Series.Start(0))
 

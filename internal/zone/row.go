@@ -89,7 +89,7 @@ func weatherRow(s *weather.Series, c *climate.Climate) Row {
 	}
 	var notes []string
 	for _, n := range s.Notes {
-		notes = append(notes, n.Text)
+		notes = append(notes, n.Text())
 	}
 	r.Notes = strings.Join(append(notes, c.Notes...), "; ")
 	return r

@@ -155,5 +155,5 @@ func TestAFileOfThreeYearsIsRankedByTheMiddleOne(t *testing.T) {
 	require.Empty(t, table.Left)
 	row := table.Rows[0]
 	assert.Equal(t, int64(8760), row.Hours)
-	assert.Contains(t, row.Notes, "of 3 whole years in the file the hours are those of 2022")
+	assert.Contains(t, row.Notes, "the weather holds 3 whole years; the hours are those of 2022")
 }

@@ -1,8 +1,6 @@
 package zone
 
 import (
-	"fmt"
-
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/years"
 )
@@ -27,12 +25,6 @@ func (p *Plan) oneYear(f File) (*weather.Series, error) {
 	if err := j.Resolve(series.Place(), series.Station.Elevation); err != nil {
 		return nil, err
 	}
-	table, shown, err := years.Run(all, j, "")
-	if err != nil {
-		return nil, err
-	}
-	year := *shown
-	text := fmt.Sprintf("of %d whole years in the file the hours are those of %s, %s", len(table.Rows), table.Rows[table.Shown].Label, table.Why)
-	year.Notes = append([]weather.Note{{Text: text}}, shown.Notes...)
-	return &year, nil
+	_, shown, err := years.Run(all, j, "")
+	return shown, err
 }
