@@ -16,7 +16,8 @@ type Job struct {
 
 	Proposal Proposal
 
-	stated map[string]bool // keys set by the user, as against defaults
+	stated  map[string]bool // keys set by the user, as against defaults
+	options []Option        // alternatives to be set side by side
 }
 
 // Site is where the house stands.

@@ -30,6 +30,9 @@ const mostErrors = 50
 //	altitude = "5430ft"
 //	[cooler]
 //	effectiveness = 0.85
+//	[[option]]
+//	name = "Two-stage"
+//	cooler.kind = "two-stage"
 //
 // All mistakes are reported at once (up to 50), each with name:line:column and a hint;
 // the job is then unchanged.
@@ -85,6 +88,10 @@ type tomlFile struct {
 	job    *Job
 	parser unstable.Parser
 	errs   []error
+
+	option     *Option // being read
+	optionAt   unstable.Range
+	optionErrs int // mistakes found before it
 }
 
 func (f *tomlFile) read(doc []byte) {
@@ -96,24 +103,57 @@ func (f *tomlFile) read(doc []byte) {
 		case unstable.Table:
 			key, at := f.key(e, "")
 			table = key
+			if section, ok := strings.CutPrefix(key, optionTable+"."); ok && f.option != nil {
+				f.checkSection(section, at)
+				break
+			}
+			f.endOption()
 			f.checkSection(key, at)
 		case unstable.ArrayTable:
 			key, at := f.key(e, "")
 			table = key
+			f.endOption()
+			if key == optionTable {
+				f.option, f.optionAt, f.optionErrs = &Option{}, at, len(f.errs)
+				break
+			}
 			f.fail(at, fmt.Errorf("[[%s]] is a list of sections\nhint: write [%s]", key, key))
 		case unstable.KeyValue:
 			f.pair(e, table)
 		}
 	}
+	f.endOption()
 	if err := f.parser.Error(); err != nil {
 		f.errs = append(f.errs, fmt.Errorf("%s: %w", f.name, err))
 	}
+}
+
+// optionTable heads each alternative.
+const optionTable = "option"
+
+// endOption adds the option that was being read.
+func (f *tomlFile) endOption() {
+	if f.option == nil {
+		return
+	}
+	if err := f.job.AddOption(*f.option); err != nil && len(f.errs) == f.optionErrs {
+		f.fail(f.optionAt, err)
+	}
+	f.option = nil
 }
 
 // pair states one key, or those of an inline table.
 func (f *tomlFile) pair(e *unstable.Node, table string) {
 	key, at := f.key(e, table)
 	value := e.Value()
+	if f.option != nil {
+		key = strings.TrimPrefix(key, optionTable+".")
+		table = strings.TrimPrefix(table, optionTable)
+		if key == "name" && value.Kind == unstable.String {
+			f.option.Name = string(value.Data)
+			return
+		}
+	}
 	if value.Kind == unstable.InlineTable {
 		known := f.checkSection(key, at)
 		for it := value.Children(); known && it.Next(); {
@@ -128,16 +168,31 @@ func (f *tomlFile) pair(e *unstable.Node, table string) {
 	}
 	text, err := literal(in, value, &f.parser)
 	if err == nil {
-		err = in.assign(f.job, text)
+		err = f.state(in, text)
 	}
 	if err != nil {
 		if value.Raw.Length > 0 {
 			at = value.Raw
 		}
 		f.fail(at, fmt.Errorf("%s: %w", key, err))
-		return
 	}
-	f.job.state(key)
+}
+
+// state states an input of the job, or of the option being read.
+func (f *tomlFile) state(in Input, text string) error {
+	of := f.job
+	if f.option != nil {
+		of = New() // to see whether the value will do
+	}
+	if err := in.assign(of, text); err != nil {
+		return err
+	}
+	if f.option != nil {
+		f.option.Settings = append(f.option.Settings, Setting{in.Key, text})
+	} else {
+		f.job.state(in.Key)
+	}
+	return nil
 }
 
 // key joins the parts of a key and says where it stands.

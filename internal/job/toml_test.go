@@ -126,7 +126,7 @@ func written(t *testing.T, j *job.Job, sys units.System, all bool) string {
 	return b.String()
 }
 
-var assignment = regexp.MustCompile(`(?m)^# ([a-z0-9_]+ = )`)
+var assignment = regexp.MustCompile(`(?m)^# ([a-z0-9_.]+ = |\[\[)`)
 
 // The starter file states nothing as it is; with every # taken off it states
 // every input, at its default where it has one.
@@ -140,6 +140,7 @@ func TestStarterFile(t *testing.T) {
 		}
 		j, err = read(assignment.ReplaceAllString(starter, "$1"))
 		require.NoError(t, err)
+		assert.Len(t, j.Options(), 1, "and the example of an option is one")
 		fresh := job.New()
 		for _, in := range job.Inputs() {
 			assert.True(t, j.Stated(in.Key), in.Key)

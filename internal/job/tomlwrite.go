@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/units"
@@ -22,8 +23,39 @@ func WriteTOML(w io.Writer, j *Job, sys units.System, commentedDefaults bool) er
 	for _, s := range Sections {
 		writeSection(b, s, shown, sys, commentedDefaults)
 	}
+	for _, o := range j.options {
+		writeOption(b, o)
+	}
+	if commentedDefaults && len(j.options) == 0 {
+		fmt.Fprint(b, optionExample)
+	}
 	return b.Flush()
 }
+
+func writeOption(b *bufio.Writer, o Option) {
+	if b.Buffered() > 0 {
+		fmt.Fprintln(b)
+	}
+	fmt.Fprintf(b, "[[%s]]\nname = %s\n", optionTable, quote(o.Name))
+	for _, s := range o.Settings {
+		text := quote(s.Value)
+		if in, _ := Find(s.Key); in.number != nil && !in.Kind.NeedsUnit() && bare.MatchString(s.Value) {
+			text = s.Value
+		}
+		fmt.Fprintf(b, "%s = %s\n", s.Key, text)
+	}
+}
+
+// bare is a number that TOML takes without quotes.
+var bare = regexp.MustCompile(`^-?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
+
+const optionExample = `
+# Up to four ways side by side, each with a name and any inputs of cooler,
+# house, air conditioner, prices or plant:
+# [[option]]
+# name = "Two-stage"
+# cooler.kind = "two-stage"
+`
 
 const preface = `# A job file of evapbook: what is known of one site, house and cooler.
 # Take the # off a line to state a value. Values with a unit stand in double

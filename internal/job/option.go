@@ -1,0 +1,127 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// MostOptions is how many options stand side by side on one page.
+const MostOptions = 4
+
+// Option is a named alternative to be set beside others: the job with some of
+// its inputs stated otherwise.
+type Option struct {
+	Name     string
+	Settings []Setting
+}
+
+// Setting states one input of an option, as Set takes it.
+type Setting struct{ Key, Value string }
+
+// longestName is the longest name of an option, in characters: it heads a
+// column.
+const longestName = 30
+
+// Options are the alternatives a job lists, in order.
+func (j *Job) Options() []Option { return slices.Clone(j.options) }
+
+// AddOption adds an alternative. All that is wrong with it is reported at
+// once; the job is then unchanged.
+func (j *Job) AddOption(o Option) error {
+	o.Name = strings.TrimSpace(o.Name)
+	if err := j.optionName(o.Name); err != nil {
+		return err
+	}
+	if len(o.Settings) == 0 {
+		return fmt.Errorf("option %q states no input\nhint: write for example cooler.kind=two-stage", o.Name)
+	}
+	var errs []error
+	seen := map[string]bool{}
+	for _, s := range o.Settings {
+		if seen[s.Key] {
+			errs = append(errs, fmt.Errorf("option %q: %s is stated twice", o.Name, s.Key))
+		}
+		seen[s.Key] = true
+		if err := j.optionSetting(s); err != nil {
+			errs = append(errs, fmt.Errorf("option %q: %w", o.Name, err))
+		}
+	}
+	if len(errs) > 0 {
+		return errors.Join(errs...)
+	}
+	o.Settings = slices.Clone(o.Settings)
+	j.options = append(slices.Clip(j.options), o)
+	return nil
+}
+
+func (j *Job) optionName(name string) error {
+	switch {
+	case name == "":
+		return errors.New("an option has no name\nhint: give it a name of a few words, such as \"Two-stage\"")
+	case len([]rune(name)) > longestName:
+		return fmt.Errorf("the name of the option %q is too long to head a column\nhint: use at most %d characters", name, longestName)
+	case len(j.options) == MostOptions:
+		return fmt.Errorf("option %q is one more than the %d that fit on a page\nhint: leave one out, or write a second workbook", name, MostOptions)
+	}
+	for _, o := range j.options {
+		if strings.EqualFold(o.Name, name) {
+			return fmt.Errorf("two options are called %q", name)
+		}
+	}
+	return nil
+}
+
+// optionSetting tells whether an option may state an input so. Where the house
+// stands and for whom the page is are the same for all options.
+func (j *Job) optionSetting(s Setting) error {
+	in, ok := Find(s.Key)
+	if !ok {
+		return unknownKey(s.Key)
+	}
+	if section := in.Section(); section == "site" || section == "proposal" {
+		return fmt.Errorf("%s is the same for all options\nhint: write another workbook for another site", s.Key)
+	}
+	if err := in.assign(New(), s.Value); err != nil {
+		return fmt.Errorf("%s: %w", s.Key, err)
+	}
+	return nil
+}
+
+// With is a copy of the job with an option's inputs stated, and without
+// options of its own.
+func (j *Job) With(o Option) (*Job, error) {
+	c := j.Clone()
+	c.options = nil
+	for _, s := range o.Settings {
+		if err := c.Set(s.Key, s.Value); err != nil {
+			return nil, fmt.Errorf("option %q: %w", o.Name, err)
+		}
+	}
+	return c, nil
+}
+
+// ParseOption reads an option written on one line, as
+// "Two-stage: cooler.kind=two-stage, price.cooler_installed=5200". A comma
+// that is not followed by another key belongs to the value.
+func ParseOption(text string) (Option, error) {
+	name, rest, ok := strings.Cut(text, ":")
+	if !ok {
+		return Option{}, fmt.Errorf("option %q has no name\nhint: write it as \"Two-stage: cooler.kind=two-stage, cooler.airflow=5000cfm\"", text)
+	}
+	o := Option{Name: strings.TrimSpace(name)}
+	for _, part := range strings.Split(rest, ",") {
+		key, value, isPair := strings.Cut(part, "=")
+		n := len(o.Settings)
+		switch {
+		case isPair:
+			o.Settings = append(o.Settings, Setting{strings.TrimSpace(key), strings.TrimSpace(value)})
+		case n > 0:
+			o.Settings[n-1].Value += "," + strings.TrimRight(part, " ")
+		case strings.TrimSpace(part) != "":
+			return Option{}, fmt.Errorf("option %q: %q has no = between key and value\nhint: write cooler.kind=two-stage", o.Name, strings.TrimSpace(part))
+		}
+	}
+	return o, nil
+}
