@@ -266,7 +266,7 @@ func (o *rankOptions) zoneUnits(t *zone.Table) (units.System, error) {
 		return o.statedUnits()
 	}
 	for i := range t.Rows {
-		if !inUnitedStates(t.Rows[i].Country) {
+		if !weather.InUnitedStates(t.Rows[i].Country) {
 			return units.SI, nil
 		}
 	}

@@ -46,7 +46,7 @@ func (o *readingOptions) batch() error {
 	if err != nil {
 		return err
 	}
-	judged, err := t.judge(&o.visitText)
+	judged, err := t.judge(&o.Written)
 	if err != nil {
 		return err
 	}
@@ -64,7 +64,7 @@ type visitTable struct {
 	csv   *csv.Reader
 	heads []string
 	lines [][]int // of each cell of the rows after the headings
-	rows  []visitText
+	rows  []reading.Written
 }
 
 func (o *readingOptions) readVisits() (*visitTable, error) {
@@ -150,21 +150,21 @@ func columnName(heading string) string {
 // for people.
 func visitColumns() []string {
 	all := []string{"site", "date"}
-	for _, f := range new(visitText).fields() {
-		all = append(all, f.name)
+	for _, f := range new(reading.Written).Fields() {
+		all = append(all, f.Name)
 	}
 	return append(all, "note")
 }
 
 // judge judges every row; the mistakes of all are reported together.
-func (t *visitTable) judge(defaults *visitText) ([]judgedRow, error) {
+func (t *visitTable) judge(defaults *reading.Written) ([]judgedRow, error) {
 	const most = 20
 	var judged []judgedRow
 	var mistakes []string
 	for i := range t.rows {
 		row := &t.rows[i]
-		row.fill(defaults)
-		v, c, err := row.parse(func(field string, err error) error { return t.at(i, field, err) })
+		row.Fill(defaults)
+		v, c, err := row.Parse(func(field string, err error) error { return t.at(i, field, err) })
 		var r *reading.Result
 		if err == nil {
 			if r, err = reading.Judge(v, c); err != nil {
@@ -198,14 +198,14 @@ func (t *visitTable) at(row int, field string, err error) error {
 	return fmt.Errorf("%s:%d:1: %w", t.name, t.lines[row][0], err)
 }
 
-func judgedOf(row *visitText, r *reading.Result) judgedRow {
-	u := units.Temperature.Unit(row.units().temperature)
+func judgedOf(row *reading.Written, r *reading.Result) judgedRow {
+	u := units.Temperature.Unit(row.Units().Temperature)
 	temp := func(c float64) string { return cell(u.FromSI(c), 1) }
 	j := judgedRow{
 		Site: row.Site, Date: row.Date, Unit: strings.TrimPrefix(u.Symbol, "°"),
 		Outdoor: temp(r.Visit.Outdoor), WetBulb: temp(r.WetBulb), Supply: temp(r.Visit.Supply),
 		Effectiveness: cell(r.Effectiveness.Value, 2), Low: cell(r.Effectiveness.Low, 2), High: cell(r.Effectiveness.High, 2),
-		Expected: temp(r.Expected), Gap: cell(r.Gap.Value*u.Scale, 1), Verdict: string(r.Verdict), Note: strings.Join(notes(r, row.units().temperature), "; "),
+		Expected: temp(r.Expected), Gap: cell(r.Gap.Value*u.Scale, 1), Verdict: string(r.Verdict), Note: strings.Join(r.NotesIn(row.Units().Temperature), "; "),
 	}
 	if len(r.Causes) > 0 {
 		j.Cause = r.Causes[0].What

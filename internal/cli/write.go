@@ -94,7 +94,7 @@ func (o *writeOptions) run(args []string) error {
 	}
 	name := o.output
 	if name == "" {
-		name = fileName(c.Season.Job.Site.Name) + ".xlsx"
+		name = c.Season.Job.FileName() + ".xlsx"
 	}
 	outputs := []output{{name, c.Write}}
 	if o.hours != "" {
@@ -149,24 +149,6 @@ func (o *writeOptions) load(inputs []string) (*workbook.Case, error) {
 	c.Given = workbook.Given{Path: filepath.ToSlash(strings.Join(inputs, fileSeparator)), Flags: o.weatherFlags.text()}
 	c.ValuesOnly = o.values
 	return c, nil
-}
-
-// fileName makes a file name of a site's name.
-func fileName(site string) string {
-	var b strings.Builder
-	for _, r := range strings.ToLower(site) {
-		switch {
-		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
-			b.WriteRune(r)
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
-			b.WriteByte('-')
-		}
-	}
-	name := strings.Trim(b.String(), "-")
-	if name == "" {
-		return "evapbook"
-	}
-	return name
 }
 
 // jobFlags are the flags that state a job.
@@ -254,18 +236,10 @@ func (o *jobFlags) system(s *weather.Series) (units.System, error) {
 	if o.base != nil {
 		return o.base.Units, nil
 	}
-	if inUnitedStates(s.Station.Country) {
+	if weather.InUnitedStates(s.Station.Country) {
 		return units.IP, nil
 	}
 	return units.SI, nil
-}
-
-func inUnitedStates(country string) bool {
-	switch strings.ToUpper(strings.TrimSpace(country)) {
-	case "US", "USA", "UNITED STATES":
-		return true
-	}
-	return false
 }
 
 func fileError(path string, err error) error {

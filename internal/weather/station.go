@@ -3,6 +3,7 @@ package weather
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // check refuses a place that is not on the earth; unknown values pass.
@@ -32,4 +33,14 @@ func (s *Station) zone() (offset float64, estimated, ok bool) {
 		return math.Round(s.Longitude / 15), true, true
 	}
 	return math.NaN(), false, false
+}
+
+// InUnitedStates tells whether a country, as files give it, is the United
+// States: there people read inch-pound units unless they say otherwise.
+func InUnitedStates(country string) bool {
+	switch strings.ToUpper(strings.TrimSpace(country)) {
+	case "US", "USA", "UNITED STATES":
+		return true
+	}
+	return false
 }
