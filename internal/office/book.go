@@ -12,7 +12,11 @@ import (
 type Book struct {
 	Path   string
 	Sheets []*Sheet // worksheets in tab order
+	Names  []Name   // defined names of the whole book
 }
+
+// A Name is a defined name and the reference or constant it stands for.
+type Name struct{ Name, Refers string }
 
 // A Sheet is one worksheet as it stands in the file.
 type Sheet struct {
@@ -27,6 +31,8 @@ type Cell struct {
 	// in the cells that share another cell's formula.
 	HasFormula bool
 	Formula    string
+	// Shared is the group of cells that share one formula, from 1; 0 is none.
+	Shared int
 	// Value is the value in the file; in a formula cell the cached one.
 	// nil where there is none.
 	Value any
@@ -125,6 +131,13 @@ func (p parts) book() (*Book, error) {
 	for {
 		if _, ok := m.next(); !ok {
 			return b, nil
+		}
+		if m.is("definedName") && m.attr("localSheetId") == "" {
+			n := Name{Name: m.attr("name")}
+			if n.Refers, err = m.content(nil); err != nil {
+				return nil, err
+			}
+			b.Names = append(b.Names, n)
 		}
 		if !m.is("sheet") {
 			continue

@@ -93,6 +93,9 @@ func (r *cellReader) inside(c *Cell) (value string, err error) {
 		switch {
 		case r.is("f"):
 			c.HasFormula = true
+			if group, ok := r.sharedGroup(); ok {
+				c.Shared = group + 1
+			}
 			c.Formula, err = r.content(nil)
 		case r.is("v"):
 			value, err = r.content(nil)
@@ -140,4 +143,14 @@ func emptyNil(s string) any {
 		return nil
 	}
 	return s
+}
+
+// sharedGroup is the group a formula is shared in. Source: ECMA-376 part 1,
+// 18.3.1.40 f.
+func (r *cellReader) sharedGroup() (int, bool) {
+	if r.attr("t") != "shared" {
+		return 0, false
+	}
+	group, err := strconv.Atoi(r.attr("si"))
+	return group, err == nil
 }

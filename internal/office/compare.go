@@ -145,21 +145,33 @@ func (r *Report) String() string {
 	return b.String()
 }
 
+// An Outcome is what a program made of the formula cells; ok is false where it
+// has none.
+type Outcome interface {
+	Value(sheet string, at Ref) (v any, ok bool)
+}
+
+// Value makes Results an Outcome.
+func (r Results) Value(sheet string, at Ref) (v any, ok bool) {
+	v, ok = r[sheet][at]
+	return v, ok
+}
+
 // Compare sets the cached values of the book's formula cells against what a
 // program worked out. Numbers agree within the tolerance, texts and errors
 // when they are the same; a formula without a cached value agrees only with an
 // empty result.
-func Compare(b *Book, program string, results Results, t Tolerance) *Report {
+func Compare(b *Book, program string, results Outcome, t Tolerance) *Report {
 	r := &Report{Program: program}
 	for _, s := range b.Sheets {
-		if part := compareSheet(s, results[s.Name], t); part.Formulas > 0 {
+		if part := compareSheet(s, results, t); part.Formulas > 0 {
 			r.Sheets = append(r.Sheets, part)
 		}
 	}
 	return r
 }
 
-func compareSheet(s *Sheet, results Values, t Tolerance) SheetReport {
+func compareSheet(s *Sheet, results Outcome, t Tolerance) SheetReport {
 	r := SheetReport{Sheet: s.Name}
 	for i := range s.Cells {
 		c := &s.Cells[i]
@@ -170,7 +182,7 @@ func compareSheet(s *Sheet, results Values, t Tolerance) SheetReport {
 		if _, ok := c.Value.(float64); ok {
 			r.Numbers++
 		}
-		result, ok := results[c.Ref]
+		result, ok := results.Value(s.Name, c.Ref)
 		if !ok {
 			result = Absent
 		}

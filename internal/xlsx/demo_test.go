@@ -61,9 +61,9 @@ func demo(days int) *xlsx.Book {
 		{Key: "sum", Header: h("Running sum", "K d"), Style: one, Value: func(i int) any { return sum[i] },
 			FormulaAt: func(i int) string {
 				if i == 0 {
-					return "N([sup])"
+					return "SUM([sup])"
 				}
-				return "[sum@-1]+N([sup])"
+				return "[sum@-1]+SUM([sup])"
 			}},
 		{Key: "word", Header: h("Word", ""), Value: func(i int) any { return map[bool]string{true: "hot", false: ""}[out(i) > 30] }, Formula: `IF([out]>30,"hot","")`, Blank: missing},
 		{Key: "hot", Header: h("Hot", ""), Value: func(i int) any { return out(i) > 30 }, Formula: `[out]>30`, Blank: missing},

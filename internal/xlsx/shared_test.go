@@ -47,7 +47,7 @@ func shared() *xlsx.Book {
 		{Key: "halffixed", Formula: "[n]*$A1/3", Value: v},
 		{Key: "column", Formula: "[n]*A$1/3", Value: v},
 		{Key: "other", Formula: "[n]*Other!$A$1/3", Value: v},
-		{Key: "texts", Formula: `[n]+LEN("A1")-2+LOG10(1)`, Value: v},
+		{Key: "texts", Formula: `[n]+IF("A1"="",1,0)+LOG10(1)`, Value: v},
 		{Key: "whole", Formula: "[n]+SUM([n#0:1])-1", Value: v},
 	}}}
 	b.AddSheet("Other").SetAt("A1", xlsx.Cell{Value: 3})
@@ -63,7 +63,7 @@ func TestWhatIsShared(t *testing.T) {
 		{"B", "B6", "A6*K_three/3", "B6:B8"}, // the first row is blank
 		{"D", "D5", "A5*$A$1/3", "D5:D8"},
 		{"F", "F5", "A5*A$1/3", "F5:F8"},
-		{"H", "H5", `A5+LEN("A1")-2+LOG10(1)`, "H5:H8"},
+		{"H", "H5", `A5+IF("A1"="",1,0)+LOG10(1)`, "H5:H8"},
 		{"I", "I5", "A5+SUM($A$5:$A$6)-1", "I5:I8"},
 	} {
 		f := cells[c.first].one(t, "f")

@@ -203,7 +203,7 @@ func TestCachedValues(t *testing.T) {
 	data := cellsOf(t, all["xl/worksheets/sheet2.xml"])
 	assert.Equal(t, "B5*0.6+2", data["C5"].one(t, "f").Text)
 	assert.Equal(t, "18.8", data["C5"].one(t, "v").Text)
-	assert.Equal(t, "E5+N(D6)", data["E6"].one(t, "f").Text)
+	assert.Equal(t, "E5+SUM(D6)", data["E6"].one(t, "f").Text)
 	assert.Equal(t, "str", data["F5"].attr("t"))
 	assert.Equal(t, "b", data["G5"].attr("t"))
 	assert.Equal(t, `IF(B5>30,"hot","")`, data["F5"].one(t, "f").Text)

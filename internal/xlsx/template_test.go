@@ -46,7 +46,7 @@ func TestReferences(t *testing.T) {
 		{"last row by number", "[w#-1]", inHours, 5, "$D$8768"},
 		{"some rows", "[Hours.w#24:47]", inDays, 5, "Hours!$D$33:$D$56"},
 		{"running sum", "SUM([t#0]:[t])", inHours, 4, "SUM($C$9:C13)"},
-		{"brackets in a text", `TEXT([t],"[h]:mm ""[x]""")`, inHours, 0, `TEXT(C9,"[h]:mm ""[x]""")`},
+		{"brackets in a text", `COUNTIF([t],"[h]:mm ""[x]""")`, inHours, 0, `COUNTIF(C9,"[h]:mm ""[x]""")`},
 		{"ordinary cell", "[Hours.t:]", scope{sheet: long}, 0, "Hours!$C$9:$C$8768"},
 		{"ordinary cell, only grid", "[t:]", scope{sheet: hours}, 0, "$C$9:$C$8768"},
 		{"sheet always named", "[Hours.t:]", scope{sheet: hours, outside: true}, 0, "Hours!$C$9:$C$8768"},
