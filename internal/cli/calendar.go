@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/sync/errgroup"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/ical"
 	"github.com/evapbook/evapbook/internal/startup"
 	"github.com/evapbook/evapbook/internal/zone"
@@ -97,7 +98,7 @@ func (o *calendarOptions) run(ctx context.Context, args []string) error {
 func (o *calendarOptions) check(args []string) error {
 	switch {
 	case o.ics != "" && o.year == 0:
-		return usagef("--ics needs the year of the visits\nhint: add --year, such as --year 2027")
+		return hint.With(usagef("--ics needs the year of the visits"), "add --year, such as --year 2027")
 	case o.year != 0 && (o.year < 1900 || o.year > 9000):
 		return usagef("--year %d: not a year from 1900 to 9000", o.year)
 	case o.year != 0 && o.ics == "":

@@ -18,6 +18,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
@@ -32,6 +33,8 @@ const (
 // usageError is a mistake in how the command was called, as against in what
 // it was given.
 type usageError struct{ error }
+
+func (e usageError) Unwrap() error { return e.error }
 
 func usagef(format string, a ...any) error { return usageError{fmt.Errorf(format, a...)} }
 
@@ -64,10 +67,10 @@ func Run(args []string, in io.Reader, out, errOut io.Writer) int {
 	return exitFailed
 }
 
-// message puts the hint of a flaw in a weather file on a line of its own, as
-// all other hints are.
+// message is what is wrong, then the hint on a line of its own. A flaw in a
+// weather file still has its hint in its text.
 func message(err error) string {
-	text := strings.TrimSpace(err.Error())
+	text := hint.Text(err)
 	var flaw *weather.Error
 	if errors.As(err, &flaw) && flaw.Hint != "" {
 		if before, after, ok := strings.Cut(text, " (hint: "+flaw.Hint+")"); ok {
@@ -111,7 +114,7 @@ beside a refrigerated air conditioner.`,
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return usagef("%w\nhint: %s --help lists the flags", err, cmd.CommandPath())
+		return hint.With(usagef("%w", err), "%s --help lists the flags", cmd.CommandPath())
 	})
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newRankCmd(s), newCalendarCmd(s), newReadingCmd(s), newJobCmd(s), newVersionCmd(s))
@@ -122,15 +125,15 @@ beside a refrigerated air conditioner.`,
 func noSuchVerb(cmd *cobra.Command, arg string) error {
 	if strings.ContainsAny(arg, "./\\") {
 		if _, err := os.Stat(arg); errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("%s: no such file\nhint: check the spelling and the folder", arg)
+			return hint.With(fmt.Errorf("%s: no such file", arg), "check the spelling and the folder")
 		}
 		return usagef("%s is not a weather file that can be read", arg)
 	}
-	hint := "evapbook --help lists the commands"
+	advice := "evapbook --help lists the commands"
 	if close := cmd.SuggestionsFor(arg); len(close) > 0 {
-		hint = "did you mean " + close[0] + "?"
+		advice = "did you mean " + close[0] + "?"
 	}
-	return usagef("no command and no file is called %q\nhint: %s", arg, hint)
+	return hint.With(usagef("no command and no file is called %q", arg), "%s", advice)
 }
 
 // exactArgs and friends of cobra count arguments; usageArgs marks their errors
@@ -138,7 +141,7 @@ func noSuchVerb(cmd *cobra.Command, arg string) error {
 func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if err := check(cmd, args); err != nil {
-			return usagef("%w\nhint: usage is %s", err, cmd.UseLine())
+			return hint.With(usagef("%w", err), "usage is %s", cmd.UseLine())
 		}
 		return nil
 	}

@@ -7,6 +7,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"github.com/evapbook/evapbook/internal/hint"
 )
 
 // checkFree refuses to write over a file unless forced, before any work is done.
@@ -15,7 +17,7 @@ func checkFree(path string, force bool) error {
 		return nil
 	}
 	if _, err := os.Lstat(path); err == nil {
-		return fmt.Errorf("%s exists\nhint: give another name, or --force to replace it", path)
+		return hint.With(fmt.Errorf("%s exists", path), "give another name, or --force to replace it")
 	}
 	return nil
 }
@@ -28,7 +30,7 @@ func notAmong(output string, inputs ...string) error {
 	}
 	for _, in := range inputs {
 		if i, err := os.Stat(in); err == nil && os.SameFile(o, i) {
-			return fmt.Errorf("%s is read by this command and cannot be written by it\nhint: give the output another name", output)
+			return hint.With(fmt.Errorf("%s is read by this command and cannot be written by it", output), "give the output another name")
 		}
 	}
 	return nil
@@ -50,7 +52,7 @@ func checkOutputs(outputs []output, force bool, inputs ...string) error {
 			return unwritable(o.path, err)
 		}
 		if seen[full] {
-			return usagef("%s: named for two outputs\nhint: give each its own name", o.path)
+			return hint.With(usagef("%s: named for two outputs", o.path), "give each its own name")
 		}
 		seen[full] = true
 		if err := notAmong(o.path, inputs...); err != nil {
@@ -122,15 +124,15 @@ func unwritable(path string, err error) error {
 	info, statErr := os.Stat(folder)
 	switch {
 	case statErr == nil && !info.IsDir():
-		return fmt.Errorf("%s: %s is a file, not a folder\nhint: %s", path, folder, elsewhere)
+		return hint.With(fmt.Errorf("%s: %s is a file, not a folder", path, folder), "%s", elsewhere)
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: no such folder\nhint: make the folder first, or %s", path, elsewhere)
+		return hint.With(fmt.Errorf("%s: no such folder", path), "make the folder first, or %s", elsewhere)
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s: not allowed to write there\nhint: close it if it is open in a spreadsheet, or %s", path, elsewhere)
+		return hint.With(fmt.Errorf("%s: not allowed to write there", path), "close it if it is open in a spreadsheet, or %s", elsewhere)
 	case errors.As(err, &at):
 		err = at.Err // the name in it is that of the temporary file
 	case errors.As(err, &renamed):
 		err = renamed.Err
 	}
-	return fmt.Errorf("%s: cannot write: %w\nhint: %s", path, err, elsewhere)
+	return hint.With(fmt.Errorf("%s: cannot write: %w", path, err), "%s", elsewhere)
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"github.com/evapbook/evapbook/data/sample"
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/readback"
 )
 
@@ -22,7 +23,7 @@ func (o *jobFlags) readFrom(notes io.Writer) error {
 		return nil
 	}
 	if o.job != "" {
-		return usagef("--from and --job both say what the inputs are\nhint: print the workbook's with evapbook job --from %s, and put the two together there", o.from)
+		return hint.With(usagef("--from and --job both say what the inputs are"), "print the workbook's with evapbook job --from %s, and put the two together there", o.from)
 	}
 	if _, err := os.Stat(o.from); err != nil {
 		return fileError(o.from, err)
@@ -50,7 +51,7 @@ func (o *weatherFlags) weatherOf(b *readback.Book, workbook string) (string, err
 	case w.Path == "" && w.File == builtIn:
 		return "", nil
 	case w.Path == "-":
-		return "", fmt.Errorf("%s: its weather came from standard input\nhint: give the weather file, evapbook write WEATHER --from %s", workbook, workbook)
+		return "", hint.With(fmt.Errorf("%s: its weather came from standard input", workbook), "give the weather file, evapbook write WEATHER --from %s", workbook)
 	}
 	other := ""
 	for _, path := range places(w, workbook) {
@@ -63,11 +64,11 @@ func (o *weatherFlags) weatherOf(b *readback.Book, workbook string) (string, err
 			other = path
 		}
 	}
-	hint := "hint: give the weather file, evapbook write WEATHER --from " + workbook
+	err := fmt.Errorf("%s: its weather file %s was not found where it was, in this folder or beside the workbook", workbook, name(w))
 	if other != "" {
-		return "", fmt.Errorf("%s: %s is not the weather this workbook was written from (its SHA-256 differs)\n%s", workbook, other, hint)
+		err = fmt.Errorf("%s: %s is not the weather this workbook was written from (its SHA-256 differs)", workbook, other)
 	}
-	return "", fmt.Errorf("%s: its weather file %s was not found where it was, in this folder or beside the workbook\n%s", workbook, name(w), hint)
+	return "", hint.With(err, "give the weather file, evapbook write WEATHER --from %s", workbook)
 }
 
 func name(w readback.Weather) string {
@@ -144,7 +145,7 @@ func (o *weatherFlags) parse(flags []string) error {
 			}
 		}
 		if !known {
-			return fmt.Errorf("flag %q is not known\nhint: correct the cell named Src_flags", text)
+			return hint.With(fmt.Errorf("flag %q is not known", text), "correct the cell named Src_flags")
 		}
 	}
 	return nil

@@ -16,6 +16,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
@@ -184,7 +185,7 @@ func spendMemory(workers int) {
 
 func (o *rankOptions) plan(args []string) (*zone.Run, error) {
 	if len(args) == 0 {
-		return nil, usagef("no weather files named\nhint: evapbook rank stations/ -o zone.xlsx")
+		return nil, hint.With(usagef("no weather files named"), "evapbook rank stations/ -o zone.xlsx")
 	}
 	if o.jobs < 1 {
 		return nil, usagef("--jobs %d: at least 1", o.jobs)
@@ -204,7 +205,7 @@ func (o *rankOptions) plan(args []string) (*zone.Run, error) {
 		r.Axes = append(r.Axes, a)
 	}
 	if o.hours != "" && len(o.vary) > 0 {
-		return nil, usagef("--hours does not go with --vary: the hours of all combinations would fill the disk\nhint: run the combination you want with --set")
+		return nil, hint.With(usagef("--hours does not go with --vary: the hours of all combinations would fill the disk"), "run the combination you want with --set")
 	}
 	if r.Weather, err = o.weatherFlags.options(); err != nil {
 		return nil, err

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/reading"
 )
 
@@ -56,7 +57,7 @@ wet bulb or a dew point. Answers come in the units of the question.`,
 func (o *readingOptions) run() error {
 	if o.csv != "" {
 		if o.json {
-			return usagef("--json and --csv do not go together\nhint: the table of --csv has the same figures")
+			return hint.With(usagef("--json and --csv do not go together"), "the table of --csv has the same figures")
 		}
 		return o.batch()
 	}

@@ -12,6 +12,7 @@ import (
 
 	"github.com/gocarina/gocsv"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/reading"
 	"github.com/evapbook/evapbook/internal/units"
 )
@@ -90,9 +91,9 @@ func (t *visitTable) explain(err error) error {
 	var pe *csv.ParseError
 	switch {
 	case errors.Is(err, gocsv.ErrEmptyCSVFile):
-		return fmt.Errorf("%s: no rows\nhint: the first line names the columns, such as site,altitude,outdoor,rh,supply", t.name)
+		return hint.With(fmt.Errorf("%s: no rows", t.name), "the first line names the columns, such as site,altitude,outdoor,rh,supply")
 	case errors.As(err, &pe) && errors.Is(pe.Err, csv.ErrFieldCount):
-		return fmt.Errorf("%s:%d:1: the row has not as many cells as the %d headings\nhint: put text with commas in double quotes", t.name, pe.Line, len(t.heads))
+		return hint.With(fmt.Errorf("%s:%d:1: the row has not as many cells as the %d headings", t.name, pe.Line, len(t.heads)), "put text with commas in double quotes")
 	case errors.As(err, &pe):
 		return fmt.Errorf("%s:%d:%d: %w", t.name, pe.Line, pe.Column, pe.Err)
 	default:
@@ -133,7 +134,7 @@ func (t *visitTable) Read() ([]string, error) {
 	for i, h := range row {
 		row[i] = columnName(h)
 		if row[i] != "" && !slices.Contains(visitColumns(), row[i]) {
-			return nil, &csv.ParseError{Line: 1, Column: i + 1, Err: fmt.Errorf("no column is called %q\nhint: columns are site, date, note and those named like the flags, such as wet_bulb", h)}
+			return nil, &csv.ParseError{Line: 1, Column: i + 1, Err: hint.With(fmt.Errorf("no column is called %q", h), "columns are site, date, note and those named like the flags, such as wet_bulb")}
 		}
 	}
 	t.heads = row
@@ -160,7 +161,7 @@ func visitColumns() []string {
 func (t *visitTable) judge(defaults *reading.Written) ([]judgedRow, error) {
 	const most = 20
 	var judged []judgedRow
-	var mistakes []string
+	var mistakes []error
 	for i := range t.rows {
 		row := &t.rows[i]
 		row.Fill(defaults)
@@ -172,16 +173,16 @@ func (t *visitTable) judge(defaults *reading.Written) ([]judgedRow, error) {
 			}
 		}
 		if err != nil {
-			mistakes = append(mistakes, err.Error())
+			mistakes = append(mistakes, err)
 			continue
 		}
 		judged = append(judged, judgedOf(row, r))
 	}
 	if n := len(mistakes); n > 0 {
 		if n > most {
-			mistakes = append(mistakes[:most], fmt.Sprintf("and %d more", n-most))
+			mistakes = append(mistakes[:most], fmt.Errorf("and %d more", n-most))
 		}
-		return nil, errors.New(strings.Join(mistakes, "\n"))
+		return nil, errors.Join(mistakes...)
 	}
 	return judged, nil
 }

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/zone"
 )
 
@@ -26,7 +27,7 @@ func findSites(args []string) ([]zone.File, error) {
 			return nil, err
 		}
 		if len(found) == 0 {
-			return nil, fmt.Errorf("%s: no weather file there\nhint: in folders files are taken that end in %s", arg, strings.Join(weatherEndings[1:], " "))
+			return nil, hint.With(fmt.Errorf("%s: no weather file there", arg), "in folders files are taken that end in %s", strings.Join(weatherEndings[1:], " "))
 		}
 		files = append(files, found...)
 	}
@@ -46,7 +47,7 @@ func sitesOf(arg string) ([]zone.File, error) {
 	}
 	paths, err := filepath.Glob(arg)
 	if err != nil {
-		return nil, usagef("%s: not a pattern\nhint: * stands for any text, ? for one letter", arg)
+		return nil, hint.With(usagef("%s: not a pattern", arg), "* stands for any text, ? for one letter")
 	}
 	var files []zone.File
 	for _, path := range paths {

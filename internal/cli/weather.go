@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"github.com/evapbook/evapbook/data/sample"
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 )
@@ -50,12 +51,12 @@ func (o *weatherFlags) options() (weather.Options, error) {
 	switch opt.Humidity {
 	case weather.PreferAuto, weather.PreferRelHum, weather.PreferDewPoint:
 	default:
-		return opt, usagef("--humidity %s: no such choice\nhint: auto, relative or dew-point", o.humidity)
+		return opt, hint.With(usagef("--humidity %s: no such choice", o.humidity), "auto, relative or dew-point")
 	}
 	if o.columns != "" {
 		var err error
 		if opt.Columns, err = weather.ParseColumns(o.columns); err != nil {
-			return opt, usagef("--%w\nhint: keys are time, date, hour, temperature, relative_humidity, dew_point, wet_bulb, pressure, ghi", err)
+			return opt, hint.With(usagef("--%w", err), "keys are time, date, hour, temperature, relative_humidity, dew_point, wet_bulb, pressure, ghi")
 		}
 	}
 	for _, f := range []struct {

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/readback"
 	"github.com/evapbook/evapbook/internal/units"
@@ -208,7 +209,7 @@ func (o *jobFlags) build() (*job.Job, error) {
 	for _, kv := range o.set {
 		key, value, ok := strings.Cut(kv, "=")
 		if !ok {
-			return nil, usagef("--set %s: no = between key and value\nhint: write --set cooler.effectiveness=0.85", kv)
+			return nil, hint.With(usagef("--set %s: no = between key and value", kv), "write --set cooler.effectiveness=0.85")
 		}
 		if err := j.Set(strings.TrimSpace(key), strings.TrimSpace(value)); err != nil {
 			return nil, fmt.Errorf("--set: %w", err)
@@ -245,7 +246,7 @@ func (o *jobFlags) system(s *weather.Series) (units.System, error) {
 func fileError(path string, err error) error {
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		return fmt.Errorf("%s: no such file\nhint: check the spelling and the folder", path)
+		return hint.With(fmt.Errorf("%s: no such file", path), "check the spelling and the folder")
 	case errors.Is(err, os.ErrPermission):
 		return fmt.Errorf("%s: not allowed to read it", path)
 	default:

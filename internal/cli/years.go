@@ -4,6 +4,7 @@ import (
 	"path"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/readback"
 	"github.com/evapbook/evapbook/internal/units"
@@ -33,7 +34,7 @@ func (o *writeOptions) files(inputs []string) (*years.Files, error) {
 func (o *writeOptions) compute(f *years.Files, j *job.Job, sys units.System) (*workbook.Case, error) {
 	if f.Single {
 		if o.year != "" {
-			return nil, usagef("--year %s: the weather is one year only\nhint: leave --year out", o.year)
+			return nil, hint.With(usagef("--year %s: the weather is one year only", o.year), "leave --year out")
 		}
 		return workbook.Compute(f.First, j, sys, versionText())
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
 )
@@ -178,7 +179,7 @@ func TestSetRefuses(t *testing.T) {
 		{"proposal.note", "a\nb", "proposal.note: \"a\\nb\" holds line breaks or control characters\nhint: write it on one line"},
 	} {
 		j := job.New()
-		assert.EqualError(t, j.Set(r.key, r.value), r.want)
+		assert.Equal(t, r.want, hint.Text(j.Set(r.key, r.value)))
 		assert.False(t, j.Stated(r.key))
 	}
 	j := job.New()
@@ -219,7 +220,7 @@ func TestResolveRefuses(t *testing.T) {
 				key, value, _ := strings.Cut(kv, "=")
 				require.NoError(t, j.Set(key, value))
 			}
-			assert.EqualError(t, j.Resolve("X", r.elevation), r.want)
+			assert.Equal(t, r.want, hint.Text(j.Resolve("X", r.elevation)))
 		})
 	}
 	j := job.New()

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"github.com/evapbook/evapbook/internal/hint"
 )
 
 // MostOptions is how many options stand side by side on one page.
@@ -35,7 +37,7 @@ func (j *Job) AddOption(o Option) error {
 		return err
 	}
 	if len(o.Settings) == 0 {
-		return fmt.Errorf("option %q states no input\nhint: write for example cooler.kind=two-stage", o.Name)
+		return hint.With(fmt.Errorf("option %q states no input", o.Name), "write for example cooler.kind=two-stage")
 	}
 	var errs []error
 	seen := map[string]bool{}
@@ -59,11 +61,11 @@ func (j *Job) AddOption(o Option) error {
 func (j *Job) optionName(name string) error {
 	switch {
 	case name == "":
-		return errors.New("an option has no name\nhint: give it a name of a few words, such as \"Two-stage\"")
+		return hint.With(errors.New("an option has no name"), "give it a name of a few words, such as \"Two-stage\"")
 	case len([]rune(name)) > longestName:
-		return fmt.Errorf("the name of the option %q is too long to head a column\nhint: use at most %d characters", name, longestName)
+		return hint.With(fmt.Errorf("the name of the option %q is too long to head a column", name), "use at most %d characters", longestName)
 	case len(j.options) == MostOptions:
-		return fmt.Errorf("option %q is one more than the %d that fit on a page\nhint: leave one out, or write a second workbook", name, MostOptions)
+		return hint.With(fmt.Errorf("option %q is one more than the %d that fit on a page", name, MostOptions), "leave one out, or write a second workbook")
 	}
 	for _, o := range j.options {
 		if strings.EqualFold(o.Name, name) {
@@ -81,7 +83,7 @@ func (j *Job) optionSetting(s Setting) error {
 		return unknownKey(s.Key)
 	}
 	if section := in.Section(); section == "site" || section == "proposal" {
-		return fmt.Errorf("%s is the same for all options\nhint: write another workbook for another site", s.Key)
+		return hint.With(fmt.Errorf("%s is the same for all options", s.Key), "write another workbook for another site")
 	}
 	if err := in.assign(New(), s.Value); err != nil {
 		return fmt.Errorf("%s: %w", s.Key, err)
@@ -108,7 +110,7 @@ func (j *Job) With(o Option) (*Job, error) {
 func ParseOption(text string) (Option, error) {
 	name, rest, ok := strings.Cut(text, ":")
 	if !ok {
-		return Option{}, fmt.Errorf("option %q has no name\nhint: write it as \"Two-stage: cooler.kind=two-stage, cooler.airflow=5000cfm\"", text)
+		return Option{}, hint.With(fmt.Errorf("option %q has no name", text), "write it as \"Two-stage: cooler.kind=two-stage, cooler.airflow=5000cfm\"")
 	}
 	o := Option{Name: strings.TrimSpace(name)}
 	for _, part := range strings.Split(rest, ",") {
@@ -120,7 +122,7 @@ func ParseOption(text string) (Option, error) {
 		case n > 0:
 			o.Settings[n-1].Value += "," + strings.TrimRight(part, " ")
 		case strings.TrimSpace(part) != "":
-			return Option{}, fmt.Errorf("option %q: %q has no = between key and value\nhint: write cooler.kind=two-stage", o.Name, strings.TrimSpace(part))
+			return Option{}, hint.With(fmt.Errorf("option %q: %q has no = between key and value", o.Name, strings.TrimSpace(part)), "write cooler.kind=two-stage")
 		}
 	}
 	return o, nil

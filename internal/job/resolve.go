@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -19,7 +20,7 @@ func (j *Job) Resolve(station string, elevation float64) error {
 	}
 	if !j.Stated("site.altitude") {
 		if math.IsNaN(elevation) {
-			return errors.New("the altitude of the site is not known: the weather file has no elevation\nhint: give --altitude, e.g. --altitude 5430ft")
+			return hint.With(errors.New("the altitude of the site is not known: the weather file has no elevation"), "give --altitude, e.g. --altitude 5430ft")
 		}
 		j.Site.Altitude = elevation
 	}
@@ -41,29 +42,28 @@ func (j *Job) Validate() error {
 			continue
 		}
 		if err := in.check(in.SI(j), in.Kind.Show(in.SI(j), units.SI)); err != nil {
-			errs = append(errs, fmt.Errorf("%s: %w%s", in.Key, err, j.derivedHint(in)))
+			errs = append(errs, j.derived(in, fmt.Errorf("%s: %w", in.Key, err)))
 		}
 	}
 	return errors.Join(append(errs, j.agree()...)...)
 }
 
-// derivedHint says where a value came from that the user did not state.
-func (j *Job) derivedHint(in Input) string {
+// derived says of a value that the user did not state where it came from.
+func (j *Job) derived(in Input, err error) error {
 	if in.Rule == nil || j.Stated(in.Key) {
-		return ""
+		return err
 	}
-	return "\nhint: it was not stated and is " + in.Rule.Text + "; state " + in.Key
+	return hint.With(err, "it was not stated and is %s; state %s", in.Rule.Text, in.Key)
 }
 
 // agree lists the rules that span several inputs.
 func (j *Job) agree() []error {
 	var errs []error
 	if j.AC.IndoorWetBulb >= j.House.Setpoint {
-		errs = append(errs, fmt.Errorf("ac.indoor_wet_bulb: %s is not below house.setpoint, %s\nhint: air entering the coil is never wetter than saturated; state both",
-			both(units.Temperature, j.AC.IndoorWetBulb), both(units.Temperature, j.House.Setpoint)))
+		errs = append(errs, hint.With(fmt.Errorf("ac.indoor_wet_bulb: %s is not below house.setpoint, %s", both(units.Temperature, j.AC.IndoorWetBulb), both(units.Temperature, j.House.Setpoint)), "air entering the coil is never wetter than saturated; state both"))
 	}
 	if j.Stated("ac.eer2") && j.Stated("ac.seer2") && j.AC.EER2 > j.AC.SEER2 {
-		errs = append(errs, fmt.Errorf("ac.eer2: %g is above ac.seer2, %g\nhint: the full-load figure on a hot day is the lower one; are they swapped?", j.AC.EER2, j.AC.SEER2))
+		errs = append(errs, hint.With(fmt.Errorf("ac.eer2: %g is above ac.seer2, %g", j.AC.EER2, j.AC.SEER2), "the full-load figure on a hot day is the lower one; are they swapped?"))
 	}
 	return errs
 }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -111,10 +112,10 @@ const longestText = 1000
 func (in Input) assignText(j *Job, value string) error {
 	value = strings.TrimSpace(value)
 	if !utf8.ValidString(value) || strings.ContainsFunc(value, unicode.IsControl) {
-		return fmt.Errorf("%q holds line breaks or control characters\nhint: write it on one line", value)
+		return hint.With(fmt.Errorf("%q holds line breaks or control characters", value), "write it on one line")
 	}
 	if n := utf8.RuneCountInString(value); n > longestText {
-		return fmt.Errorf("%d characters are too many\nhint: %d is the limit", n, longestText)
+		return hint.With(fmt.Errorf("%d characters are too many", n), "%d is the limit", longestText)
 	}
 	in.word(j).set(value)
 	return nil
@@ -131,7 +132,7 @@ func (in Input) assignChoice(j *Job, value string) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("%q is not a choice\nhint: write %s", value, oneOf(in.Choices))
+	return hint.With(fmt.Errorf("%q is not a choice", value), "write %s", oneOf(in.Choices))
 }
 
 func asYesNo(v string) string {
@@ -172,7 +173,7 @@ func (in Input) check(v float64, shown string) error {
 func (in Input) outside(shown string) error {
 	si, ip := in.Range(units.SI), in.Range(units.IP)
 	if in.Kind == units.Share {
-		return fmt.Errorf("%s is outside %s\nhint: a share is written as 0.8 or 80 %%", shown, si)
+		return hint.With(fmt.Errorf("%s is outside %s", shown, si), "a share is written as 0.8 or 80 %%")
 	}
 	if si != ip {
 		si += " (" + ip + ")"

@@ -3,6 +3,8 @@ package job
 import (
 	"fmt"
 	"strings"
+
+	"github.com/evapbook/evapbook/internal/hint"
 )
 
 // longestKey is the longest text compared with the keys: a typing mistake does
@@ -11,11 +13,11 @@ const longestKey = 60
 
 // unknownKey says that no input has the key and which one may be meant.
 func unknownKey(key string) error {
-	hint := "evapbook job prints every input"
+	advice := "evapbook job prints every input"
 	if near := nearest(key); near != "" {
-		hint = "did you mean " + near + "?"
+		advice = "did you mean " + near + "?"
 	}
-	return fmt.Errorf("no input is called %q\nhint: %s", key, hint)
+	return hint.With(fmt.Errorf("no input is called %q", key), "%s", advice)
 }
 
 // nearest is the key most like the one given, or empty where none is near.

@@ -11,6 +11,7 @@ import (
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -65,7 +66,8 @@ func wellFormed(doc []byte, name string) error {
 	var at *toml.DecodeError
 	if errors.As(err, &at) {
 		line, column := at.Position()
-		return fmt.Errorf("%s:%d:%d: %s", name, line, column, syntax(at.Error()))
+		message := strings.TrimPrefix(at.Error(), "toml: ")
+		return hint.With(fmt.Errorf("%s:%d:%d: %s", name, line, column, message), "%s", syntax(message))
 	}
 	if err != nil {
 		return fmt.Errorf("%s: %s", name, strings.TrimPrefix(err.Error(), "toml: "))
@@ -73,13 +75,12 @@ func wellFormed(doc []byte, name string) error {
 	return nil
 }
 
-// syntax adds a hint to a message of the library about the form of a line.
+// syntax is the hint to a message of the library about the form of a line.
 func syntax(message string) string {
-	message = strings.TrimPrefix(message, "toml: ")
 	if strings.Contains(message, "already") {
-		return message + "\nhint: keep one of the two"
+		return "keep one of the two"
 	}
-	return message + "\nhint: a line reads key = value, text in double quotes"
+	return "a line reads key = value, text in double quotes"
 }
 
 // tomlFile is a job file being read.
@@ -117,7 +118,7 @@ func (f *tomlFile) read(doc []byte) {
 				f.option, f.optionAt, f.optionErrs = &Option{}, at, len(f.errs)
 				break
 			}
-			f.fail(at, fmt.Errorf("[[%s]] is a list of sections\nhint: write [%s]", key, key))
+			f.fail(at, hint.With(fmt.Errorf("[[%s]] is a list of sections", key), "write [%s]", key))
 		case unstable.KeyValue:
 			f.pair(e, table)
 		}
@@ -213,21 +214,21 @@ func (f *tomlFile) key(e *unstable.Node, table string) (string, unstable.Range) 
 
 // checkSection reports a section that there is not.
 func (f *tomlFile) checkSection(key string, at unstable.Range) (known bool) {
-	hint := ""
+	advice := ""
 	var names []string
 	for _, s := range Sections {
 		if s.Name == key {
 			return true
 		}
 		if distance(s.Name, key) == 1 {
-			hint = "did you mean [" + s.Name + "]?"
+			advice = "did you mean [" + s.Name + "]?"
 		}
 		names = append(names, s.Name)
 	}
-	if hint == "" {
-		hint = "the sections are " + strings.Join(names, ", ")
+	if advice == "" {
+		advice = "the sections are " + strings.Join(names, ", ")
 	}
-	f.fail(at, fmt.Errorf("no section is called [%s]\nhint: %s", key, hint))
+	f.fail(at, hint.With(fmt.Errorf("no section is called [%s]", key), "%s", advice))
 	return false
 }
 
@@ -276,9 +277,13 @@ func numeral(in Input, text string) (string, error) {
 	return text, nil
 }
 
-// quoted adds to an error about a missing unit that text stands in quotes.
+// quoted adds to the hint about a missing unit that text stands in quotes.
 func quoted(err error) error {
-	return fmt.Errorf("%w, in double quotes", err)
+	var missing *hint.Error
+	if !errors.As(err, &missing) {
+		return err
+	}
+	return hint.With(missing.Err, "%s, in double quotes", missing.Hint)
 }
 
 func wanted(in Input, found string) error {
@@ -291,5 +296,5 @@ func wanted(in Input, found string) error {
 	case in.Kind.NeedsUnit():
 		want = `a value with its unit in double quotes, such as "` + in.Kind.Text(math.Max(in.Min, 1), units.SI) + `"`
 	}
-	return fmt.Errorf("%s is not a value for this input\nhint: write %s", found, want)
+	return hint.With(fmt.Errorf("%s is not a value for this input", found), "write %s", want)
 }

@@ -16,6 +16,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook"
@@ -46,14 +47,23 @@ type Weather struct {
 func Read(path string) (*Book, error) {
 	r, err := xlsx.OpenReader(path)
 	if err != nil {
-		return nil, fmt.Errorf("%s: not a workbook that can be read: %w\nhint: save it as .xlsx", path, err)
+		return nil, hint.With(fmt.Errorf("%s: not a workbook that can be read: %w", path, err), "save it as .xlsx")
 	}
 	defer r.Close()
 	b, err := read(r)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
+		return nil, errors.Join(inFile(path, err)...)
 	}
 	return b, nil
+}
+
+// inFile puts the name of the file before each error.
+func inFile(path string, err error) []error {
+	var all []error
+	for _, e := range hint.Parts(err) {
+		all = append(all, fmt.Errorf("%s: %w", path, e))
+	}
+	return all
 }
 
 type reader struct {
@@ -65,7 +75,7 @@ type reader struct {
 
 func read(x *xlsx.Reader) (*Book, error) {
 	if !known(x) {
-		return nil, errors.New("has no input cells of evapbook\nhint: give a workbook that evapbook write made")
+		return nil, hint.With(errors.New("has no input cells of evapbook"), "give a workbook that evapbook write made")
 	}
 	r := &reader{Reader: x, book: &Book{Job: job.New()}}
 	if err := r.source(); err != nil {
@@ -104,7 +114,7 @@ func (r *reader) text(name string) string {
 func (r *reader) source() error {
 	sys, err := units.ParseSystem(r.text(workbook.SourceUnits))
 	if err != nil {
-		return fmt.Errorf("does not say its units: the cell named %s is gone or changed\nhint: put si or ip there", workbook.SourceUnits)
+		return hint.With(fmt.Errorf("does not say its units: the cell named %s is gone or changed", workbook.SourceUnits), "put si or ip there")
 	}
 	r.book.Units = sys
 	r.station = r.text(workbook.SourceStation)
@@ -149,7 +159,7 @@ func (r *reader) state(in job.Input, c xlsx.Found) error {
 		return r.number(in, v)
 	case string:
 		if strings.HasPrefix(v, "#") {
-			return fmt.Errorf("%s: shows %s\nhint: its formula fails; type a value", in.Key, v)
+			return hint.With(fmt.Errorf("%s: shows %s", in.Key, v), "its formula fails; type a value")
 		}
 		if n, err := strconv.ParseFloat(strings.TrimSpace(v), 64); err == nil {
 			return r.number(in, n)
@@ -180,11 +190,11 @@ func (r *reader) number(in job.Input, v float64) error {
 }
 
 func (r *reader) empty(in job.Input) error {
-	hint := "type a value within " + in.Range(r.book.Units)
+	advice := "type a value within " + in.Range(r.book.Units)
 	if in.Rule != nil {
-		hint = "type =" + workbook.RuleName(in) + " to leave it to its rule: " + in.Rule.Text
+		advice = "type =" + workbook.RuleName(in) + " to leave it to its rule: " + in.Rule.Text
 	}
-	return fmt.Errorf("%s: is empty\nhint: %s", in.Key, hint)
+	return hint.With(fmt.Errorf("%s: is empty", in.Key), "%s", advice)
 }
 
 // leftAlone tells whether a number is the declared default, or what the rule

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/psychro"
 )
@@ -26,14 +27,14 @@ func (v *Visit) check() error {
 	if !(v.Altitude >= in.Min && v.Altitude <= in.Max) {
 		err := fmt.Errorf("altitude %.0f m is outside %.0f to %.0f m", v.Altitude, in.Min, in.Max)
 		if feet := v.Altitude * 0.3048; v.Altitude > in.Max && feet <= in.Max {
-			return fmt.Errorf("%w\nhint: was %.0f ft meant?", err, v.Altitude)
+			return hint.With(err, "was %.0f ft meant?", v.Altitude)
 		}
 		return err
 	}
 	if h := v.Humidity; h.Measure == RelHum && (h.Value < 0 || h.Value > 1) {
 		err := fmt.Errorf("relative humidity %.0f %% is outside 0 to 100 %%", 100*h.Value)
 		if h.Value <= 100 && h.Value > 1 {
-			return fmt.Errorf("%w\nhint: was %g%% meant? write the percent sign", err, h.Value)
+			return hint.With(err, "was %g%% meant? write the percent sign", h.Value)
 		}
 		return err
 	}
@@ -66,10 +67,10 @@ func checkTemperature(name string, c float64) error {
 	}
 	err := fmt.Errorf("%s %.0f °C (%.0f °F) is outside %.0f to %.0f °C", name, c, c*1.8+32, low, hottest)
 	if f := (c - 32) / 1.8; c > hottest && f >= low && f <= hottest {
-		return fmt.Errorf("%w\nhint: was %.4g °F meant?", err, c)
+		return hint.With(err, "was %.4g °F meant?", c)
 	}
 	if n := c*1.8 + 32; c < low && n >= low && n <= hottest {
-		return fmt.Errorf("%w\nhint: was %.4g °C meant?", err, n)
+		return hint.With(err, "was %.4g °C meant?", n)
 	}
 	return err
 }
@@ -81,8 +82,7 @@ func flawed(v *Visit, err error) error {
 		if v.Humidity.Measure == DewPoint {
 			name = "dew point"
 		}
-		return fmt.Errorf("%s %.1f °C (%.1f °F) is above the outdoor temperature %.1f °C (%.1f °F)\nhint: are the two exchanged, or one in another unit?",
-			name, v.Humidity.Value, v.Humidity.Value*1.8+32, v.Outdoor, v.Outdoor*1.8+32)
+		return hint.With(fmt.Errorf("%s %.1f °C (%.1f °F) is above the outdoor temperature %.1f °C (%.1f °F)", name, v.Humidity.Value, v.Humidity.Value*1.8+32, v.Outdoor, v.Outdoor*1.8+32), "are the two exchanged, or one in another unit?")
 	}
 	return err
 }

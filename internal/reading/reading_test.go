@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
 )
@@ -144,7 +145,7 @@ func TestOddReadings(t *testing.T) {
 			r, err := Judge(c.visit, Default())
 			if c.verdict == "" {
 				require.Error(t, err)
-				require.Contains(t, strings.ToLower(err.Error()), c.say)
+				require.Contains(t, strings.ToLower(hint.Text(err)), c.say)
 				return
 			}
 			require.NoError(t, err)

@@ -1,9 +1,11 @@
 package reading
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
 )
@@ -118,7 +120,7 @@ func (t *Written) Parse(located func(field string, err error) error) (Visit, Coo
 			if n.example == "" {
 				continue
 			}
-			return v, c, located(n.field, fmt.Errorf("not given\nhint: write for example %s", n.example))
+			return v, c, located(n.field, hint.With(errors.New("not given"), "write for example %s", n.example))
 		}
 		x, err := units.Parse(n.kind, n.text)
 		if err == nil {
@@ -141,11 +143,11 @@ func (t *Written) Parse(located func(field string, err error) error) (Visit, Coo
 // inRange checks what the job declares too.
 func inRange(field string, x float64) error {
 	if field == "pad_age" && (x < 0 || x > 50) {
-		return fmt.Errorf("%g years is no age of pads\nhint: write a value from 0 to 50 years", x)
+		return hint.With(fmt.Errorf("%g years is no age of pads", x), "write a value from 0 to 50 years")
 	}
 	in, ok := job.Find("cooler." + field)
 	if ok && in.Numeric() && (x < in.Min || x > in.Max) {
-		return fmt.Errorf("%s is outside what is allowed\nhint: write a value from %s", in.Kind.Text(x, units.SI), in.Range(units.SI))
+		return hint.With(fmt.Errorf("%s is outside what is allowed", in.Kind.Text(x, units.SI)), "write a value from %s", in.Range(units.SI))
 	}
 	return nil
 }
@@ -166,7 +168,7 @@ func (t *Written) humidity(h *Humidity) (string, error) {
 			continue
 		}
 		if given++; given > 1 {
-			return m.field, fmt.Errorf("there is another humidity already\nhint: give one of relative humidity, wet bulb and dew point")
+			return m.field, hint.With(errors.New("there is another humidity already"), "give one of relative humidity, wet bulb and dew point")
 		}
 		x, err := units.Parse(m.kind, m.text)
 		if err != nil {
@@ -175,7 +177,7 @@ func (t *Written) humidity(h *Humidity) (string, error) {
 		*h = Humidity{Measure: m.measure, Value: x}
 	}
 	if given == 0 {
-		return "rh", fmt.Errorf("no humidity given\nhint: write for example 14%%, or give a wet bulb or a dew point")
+		return "rh", hint.With(errors.New("no humidity given"), "write for example 14%%, or give a wet bulb or a dew point")
 	}
 	return "", nil
 }
@@ -187,14 +189,14 @@ func (t *Written) words(v *Visit, c *Cooler) (string, error) {
 	case "diffuser":
 		v.AtDiffuser = true
 	default:
-		return "at", fmt.Errorf("%q is neither pads nor diffuser\nhint: say where the supply was read", t.At)
+		return "at", hint.With(fmt.Errorf("%q is neither pads nor diffuser", t.At), "say where the supply was read")
 	}
 	switch k := job.CoolerKind(t.Cooler); k {
 	case "":
 	case job.Direct, job.Indirect, job.TwoStage:
 		c.Kind = k
 	default:
-		return "cooler", fmt.Errorf("%q is not a kind of cooler\nhint: direct, indirect or two-stage", t.Cooler)
+		return "cooler", hint.With(fmt.Errorf("%q is not a kind of cooler", t.Cooler), "direct, indirect or two-stage")
 	}
 	if t.Pad == "" {
 		return "", nil
@@ -205,5 +207,5 @@ func (t *Written) words(v *Visit, c *Cooler) (string, error) {
 			return "", nil
 		}
 	}
-	return "pad", fmt.Errorf("%q is not a kind of pads\nhint: one of %s", t.Pad, PadNames())
+	return "pad", hint.With(fmt.Errorf("%q is not a kind of pads", t.Pad), "one of %s", PadNames())
 }

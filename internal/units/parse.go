@@ -1,11 +1,14 @@
 package units
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"regexp"
 	"strconv"
 	"strings"
+
+	"github.com/evapbook/evapbook/internal/hint"
 )
 
 // quantity is a number in front and whatever follows it.
@@ -57,16 +60,16 @@ func Parse(k Kind, text string) (float64, error) {
 
 func notNumber(k Kind, text string) error {
 	if text == "" {
-		return fmt.Errorf("no value given\nhint: write for example %s", k.example("3"))
+		return hint.With(errors.New("no value given"), "write for example %s", k.example("3"))
 	}
-	return fmt.Errorf("%q does not start with a number\nhint: write for example %s", text, k.example("3"))
+	return hint.With(fmt.Errorf("%q does not start with a number", text), "write for example %s", k.example("3"))
 }
 
 func parseNumber(text string) (float64, error) {
 	digits := text
 	if strings.Contains(text, ",") {
 		if !grouped.MatchString(text) {
-			return 0, fmt.Errorf("%q has a misplaced comma\nhint: write decimals with a point, thousands as 5,430 or 5430", text)
+			return 0, hint.With(fmt.Errorf("%q has a misplaced comma", text), "write decimals with a point, thousands as 5,430 or 5430")
 		}
 		digits = strings.ReplaceAll(text, ",", "")
 	}
@@ -85,7 +88,7 @@ func (k Kind) convert(v float64, num, unit string) (float64, error) {
 	}
 	if unit == "" {
 		if k.NeedsUnit() && (v != 0 || k.Unit(IP).Offset != 0) {
-			return 0, fmt.Errorf("%s has no unit\nhint: write %s", num, k.example(num))
+			return 0, hint.With(fmt.Errorf("%s has no unit", num), "write %s", k.example(num))
 		}
 		return v, nil
 	}
@@ -96,9 +99,9 @@ func (k Kind) convert(v float64, num, unit string) (float64, error) {
 		}
 	}
 	if len(e.spellings) == 0 {
-		return 0, fmt.Errorf("%q has a unit, but a %s takes none\nhint: write %s", num+" "+unit, k, num)
+		return 0, hint.With(fmt.Errorf("%q has a unit, but a %s takes none", num+" "+unit, k), "write %s", num)
 	}
-	return 0, fmt.Errorf("%q is not a unit of %s\nhint: use %s", unit, k, list(k.Accepted()))
+	return 0, hint.With(fmt.Errorf("%q is not a unit of %s", unit, k), "use %s", list(k.Accepted()))
 }
 
 func (s spelling) is(want string) bool {

@@ -10,6 +10,8 @@ package units
 import (
 	"fmt"
 	"strings"
+
+	"github.com/evapbook/evapbook/internal/hint"
 )
 
 // System is a set of units people read.
@@ -39,5 +41,5 @@ func ParseSystem(text string) (System, error) {
 			return s, nil
 		}
 	}
-	return SI, fmt.Errorf("%q is not a unit system\nhint: write si or ip", text)
+	return SI, hint.With(fmt.Errorf("%q is not a unit system", text), "write si or ip")
 }

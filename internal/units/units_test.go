@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -36,7 +37,7 @@ func ExampleParse() {
 	v, _ := units.Parse(units.Altitude, "5430ft")
 	fmt.Printf("%.3f m\n", v)
 	_, err := units.Parse(units.Altitude, "5280")
-	fmt.Println(err)
+	fmt.Println(hint.Text(err))
 	// Output:
 	// 1655.064 m
 	// 5280 has no unit
@@ -190,7 +191,7 @@ func TestParseRefuses(t *testing.T) {
 	} {
 		_, err := units.Parse(r.kind, r.text)
 		if assert.Error(t, err, r.text) {
-			assert.Equal(t, r.want, err.Error())
+			assert.Equal(t, r.want, hint.Text(err))
 		}
 	}
 }
@@ -270,7 +271,7 @@ func TestParseSystem(t *testing.T) {
 		assert.Equal(t, want, got)
 	}
 	_, err := units.ParseSystem("metric")
-	assert.EqualError(t, err, "\"metric\" is not a unit system\nhint: write si or ip")
+	assert.Equal(t, "\"metric\" is not a unit system\nhint: write si or ip", hint.Text(err))
 }
 
 // What Text writes, Parse reads back to its twelve digits.

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/weather"
@@ -68,7 +69,7 @@ func Gather(series []*weather.Series) (*Files, error) {
 	case len(series) == 1 && len(f.Years) <= 1 && !longer(series[0], f.Years):
 		f.Single, f.Notes = true, nil
 	case len(f.Years) == 0:
-		return nil, errors.New("none of the files has a whole warm half-year\nhint: give files that cover April to September, south of the equator October to March")
+		return nil, hint.With(errors.New("none of the files has a whole warm half-year"), "give files that cover April to September, south of the equator October to March")
 	}
 	return f, nil
 }
@@ -81,7 +82,7 @@ func longer(s *weather.Series, whole []weather.Year) bool {
 func (f *Files) add(y weather.Year) error {
 	for i := range f.Years {
 		if f.Years[i].Label == y.Label {
-			return fmt.Errorf("%s and %s both hold the year %s\nhint: leave one of them out", f.Years[i].Series.Source.Name, y.Series.Source.Name, y.Label)
+			return hint.With(fmt.Errorf("%s and %s both hold the year %s", f.Years[i].Series.Source.Name, y.Series.Source.Name, y.Label), "leave one of them out")
 		}
 	}
 	f.Years = append(f.Years, y)
@@ -96,7 +97,7 @@ func samePlace(a, b *weather.Series) error {
 	apart := func(x, y, limit float64) bool { return math.Abs(x-y) > limit } // false where unknown
 	p, q := a.Station, b.Station
 	if apart(p.Latitude, q.Latitude, nearDegrees) || apart(p.Longitude, q.Longitude, nearDegrees) || apart(p.Elevation, q.Elevation, nearMetres) {
-		return fmt.Errorf("%s and %s are files of different places\nhint: several files are taken as years of one place; write one workbook for each place", a.Source.Name, b.Source.Name)
+		return hint.With(fmt.Errorf("%s and %s are files of different places", a.Source.Name, b.Source.Name), "several files are taken as years of one place; write one workbook for each place")
 	}
 	return nil
 }
@@ -186,7 +187,7 @@ func (t *Table) choose(f *Files, wanted string) error {
 		}
 	}
 	if wanted != "" {
-		return fmt.Errorf("--year %s: no such whole year in the weather\nhint: there are %s", wanted, strings.Join(have, ", "))
+		return hint.With(fmt.Errorf("--year %s: no such whole year in the weather", wanted), "there are %s", strings.Join(have, ", "))
 	}
 	return nil
 }

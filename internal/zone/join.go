@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"github.com/evapbook/evapbook/internal/hint"
 )
 
 // Join reads the parts of a sharded run, in any order, and gives the table of
@@ -21,12 +23,12 @@ func Join(paths []string) (*Table, error) {
 			return nil, err
 		}
 		if other, ok := from[t.Shard]; ok {
-			return nil, fmt.Errorf("%s: part %s, as is %s\nhint: give each part once", path, t.Shard, other)
+			return nil, hint.With(fmt.Errorf("%s: part %s, as is %s", path, t.Shard, other), "give each part once")
 		}
 		if len(from) == 0 {
 			whole.About = t.About
 		} else if what := differs(whole.About, t.About); what != "" {
-			return nil, fmt.Errorf("%s: of another run than %s: %s differ\nhint: run all parts with the same program, files and inputs", path, paths[0], what)
+			return nil, hint.With(fmt.Errorf("%s: of another run than %s: %s differ", path, paths[0], what), "run all parts with the same program, files and inputs")
 		}
 		from[t.Shard] = path
 		whole.Rows = append(whole.Rows, t.Rows...)
@@ -70,5 +72,5 @@ func complete(from map[Shard]string, n int) error {
 	if len(missing) == 0 {
 		return nil
 	}
-	return fmt.Errorf("of %d parts these are missing: %s\nhint: run them again with --shard and join all parts", n, strings.Join(missing, ", "))
+	return hint.With(fmt.Errorf("of %d parts these are missing: %s", n, strings.Join(missing, ", ")), "run them again with --shard and join all parts")
 }

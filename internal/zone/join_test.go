@@ -58,7 +58,7 @@ func TestPartsThatDoNotBelongTogether(t *testing.T) {
 		paths      []string
 	}{
 		{"one missing", "missing: 2", []string{good[0], good[2]}},
-		{"one twice", "give each part once", []string{good[0], good[1], good[1]}},
+		{"one twice", "part 2/3, as is", []string{good[0], good[1], good[1]}},
 		{"other inputs", "stated inputs", []string{good[0], otherJob[1], good[2]}},
 		{"other files", "lists of weather files", []string{good[0], fewer[1], good[2]}},
 		{"no Parquet", "not a whole Parquet file", []string{text}},

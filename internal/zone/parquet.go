@@ -9,6 +9,8 @@ import (
 	"reflect"
 
 	"github.com/parquet-go/parquet-go"
+
+	"github.com/evapbook/evapbook/internal/hint"
 )
 
 // aboutKey is the key of the metadata that a part carries.
@@ -59,7 +61,7 @@ func readPart(path string) (*Table, error) {
 	var p part
 	text, ok := file.Lookup(aboutKey)
 	if !ok {
-		return nil, fmt.Errorf("%s: no table of this program\nhint: join files that evapbook rank --parquet wrote", path)
+		return nil, hint.With(fmt.Errorf("%s: no table of this program", path), "join files that evapbook rank --parquet wrote")
 	}
 	if err := json.Unmarshal([]byte(text), &p); err != nil {
 		return nil, fmt.Errorf("%s: %w", path, err)

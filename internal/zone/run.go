@@ -11,6 +11,7 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -50,7 +51,7 @@ func (r *Run) Do(ctx context.Context) (*Table, error) {
 		return nil, err
 	}
 	if r.Keep != nil && len(combos) > 1 {
-		return nil, errors.New("the hours of many combinations are not kept\nhint: run one combination with --set")
+		return nil, hint.With(errors.New("the hours of many combinations are not kept"), "run one combination with --set")
 	}
 	mine := r.mine()
 	results := make([]result, len(mine))
@@ -185,7 +186,7 @@ func (r *Run) about() About {
 // reason is an error with its hint on one line, as a cell of a table has it. It
 // begins with the name of the file, under which all machines know it.
 func reason(f File, err error) string {
-	text := strings.ReplaceAll(err.Error(), "\nhint: ", "; hint: ")
+	text := hint.OneLine(err)
 	if rest, ok := strings.CutPrefix(text, f.Path); ok {
 		return f.Name + rest
 	}

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"github.com/evapbook/evapbook/internal/hint"
 )
 
 // Shard is part I of N of a run, I from 1: it takes every N-th file, so that
@@ -24,7 +26,7 @@ func ParseShard(text string) (Shard, error) {
 	i, err1 := strconv.Atoi(a)
 	n, err2 := strconv.Atoi(b)
 	if err1 != nil || err2 != nil || i < 1 || i > n {
-		return Shard{}, fmt.Errorf("%s is not a part such as 3/16\nhint: the first part is 1/16, the last 16/16", text)
+		return Shard{}, hint.With(fmt.Errorf("%s is not a part such as 3/16", text), "the first part is 1/16, the last 16/16")
 	}
 	return Shard{i, n}, nil
 }

@@ -1,11 +1,13 @@
 package zone
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
 	"unicode"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
 )
@@ -31,7 +33,7 @@ func ParseAxis(text string) (Axis, error) {
 	key, list, ok := strings.Cut(text, "=")
 	key = strings.TrimSpace(key)
 	if !ok {
-		return Axis{}, fmt.Errorf("%s: no = between key and values\nhint: write cooler.effectiveness=0.6:0.95:0.05 or cooler.airflow=3000cfm,4500cfm", text)
+		return Axis{}, hint.With(fmt.Errorf("%s: no = between key and values", text), "write cooler.effectiveness=0.6:0.95:0.05 or cooler.airflow=3000cfm,4500cfm")
 	}
 	in, err := variable(key)
 	if err != nil {
@@ -61,7 +63,7 @@ func ParseAxis(text string) (Axis, error) {
 // variable is the input of a key that may be varied.
 func variable(key string) (job.Input, error) {
 	if key == "cooler.kind" {
-		return job.Input{}, fmt.Errorf("cooler.kind: all kinds are run in any case\nhint: leave it out and look at the column kind")
+		return job.Input{}, hint.With(errors.New("cooler.kind: all kinds are run in any case"), "leave it out and look at the column kind")
 	}
 	in, ok := job.Find(key)
 	if !ok {
@@ -87,10 +89,10 @@ func value(in job.Input, text string) (Value, error) {
 
 // trimKey takes off the key that errors of package job begin with.
 func trimKey(key string, err error) error {
-	if err == nil {
-		return nil
+	if inner := errors.Unwrap(err); inner != nil && err.Error() == key+": "+inner.Error() {
+		return inner
 	}
-	return fmt.Errorf("%s", strings.TrimPrefix(err.Error(), key+": "))
+	return err
 }
 
 func steps(in job.Input, parts []string) ([]Value, error) {
@@ -146,7 +148,7 @@ func combinations(axes []Axis) ([][]Value, error) {
 		}
 		seen[a.Key] = true
 		if len(all)*len(a.Values) > maxCombinations {
-			return nil, fmt.Errorf("more than %d combinations\nhint: take larger steps", maxCombinations)
+			return nil, hint.With(fmt.Errorf("more than %d combinations", maxCombinations), "take larger steps")
 		}
 		var next [][]Value
 		for _, c := range all {

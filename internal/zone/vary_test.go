@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -48,7 +49,7 @@ func TestParseAxisRefuses(t *testing.T) {
 		"cooler.effectiveness=0.6:0.9:0.1:2": "not from:to:step",
 	} {
 		_, err := ParseAxis(text)
-		assert.ErrorContains(t, err, want, text)
+		assert.Contains(t, hint.Text(err), want, text)
 	}
 }
 
