@@ -12,6 +12,7 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 
 	"github.com/evapbook/evapbook/internal/hint"
+	"github.com/evapbook/evapbook/internal/spelling"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -220,7 +221,7 @@ func (f *tomlFile) checkSection(key string, at unstable.Range) (known bool) {
 		if s.Name == key {
 			return true
 		}
-		if distance(s.Name, key) == 1 {
+		if spelling.Distance(s.Name, key) == 1 {
 			advice = "did you mean [" + s.Name + "]?"
 		}
 		names = append(names, s.Name)
