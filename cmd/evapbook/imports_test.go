@@ -27,7 +27,23 @@ var allowed = map[string][]string{
 	"climate":       {"job", "psychro", "solar", "units", "weather"},
 	"house":         {"cooler", "job", "psychro", "units"},
 	"season":        {"climate", "cooler", "house", "job", "psychro", "refrigeration", "solar", "units", "weather"},
+
+	"workbook/fx":         {"climate", "cooler", "house", "job", "psychro", "refrigeration", "season", "solar", "units", "weather"},
+	"workbook/figures":    append([]string{"workbook/fx"}, computed...),
+	"workbook/sheet":      append([]string{"workbook/fx", "look", "xlsx"}, computed...),
+	"workbook/methods":    append([]string{"workbook/figures"}, page...),
+	"workbook/given":      append([]string{"workbook/figures"}, page...),
+	"workbook/steps":      append([]string{"workbook/figures"}, page...),
+	"workbook/engineer":   append([]string{"workbook/figures"}, page...),
+	"workbook/technician": append([]string{"workbook/figures", "workbook/given", "workbook/steps", "ical", "reading", "startup"}, page...),
+	"workbook/customer":   append([]string{"workbook/figures", "workbook/given", "workbook/methods"}, page...),
 }
+
+// computed is what a computed house is made of, and page what else a sheet takes.
+var (
+	computed = []string{"climate", "cooler", "house", "job", "money", "psychro", "refrigeration", "season", "solar", "units", "weather", "years"}
+	page     = append([]string{"workbook/fx", "workbook/sheet", "look", "xlsx"}, computed...)
+)
 
 // libraries that one package alone may know.
 var known = map[string]string{

@@ -20,7 +20,7 @@ import (
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
-	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/manysites"
 	"github.com/evapbook/evapbook/internal/zone"
 )
 
@@ -245,7 +245,7 @@ func (o *rankOptions) write(t *zone.Table) error {
 	if len(t.Rows) == 0 {
 		o.output = ""
 	}
-	return writeFiles(o.named(t, (&workbook.Zone{Table: t, Units: sys}).Write))
+	return writeFiles(o.named(t, (&manysites.Book{Table: t, Units: sys}).Write))
 }
 
 // statedUnits is the unit system of --units, SI where there is none.

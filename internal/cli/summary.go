@@ -9,13 +9,13 @@ import (
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
-	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/years"
 )
 
 // summarise says in plain words what the cooler covers, what it does not, and
 // what it takes.
-func summarise(w io.Writer, c *workbook.Case, path string) error {
+func summarise(w io.Writer, c *figures.Case, path string) error {
 	s, t, sys := c.Season, &c.Season.Totals, c.Units
 	show := func(k units.Kind, v float64) string { return k.Show(v, sys) }
 	var b strings.Builder

@@ -16,6 +16,7 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
 
 type writeOptions struct {
@@ -97,7 +98,7 @@ func (o *writeOptions) run(args []string) error {
 	if name == "" {
 		name = c.Season.Job.FileName() + ".xlsx"
 	}
-	outputs := []output{{name, c.Write}}
+	outputs := []output{{name, func(w io.Writer) error { return workbook.Write(w, c) }}}
 	if o.hours != "" {
 		outputs = append(outputs, output{o.hours, c.WriteHours})
 	}
@@ -127,7 +128,7 @@ func (o *writeOptions) summaryWriter() io.Writer {
 }
 
 // load reads weather and job and computes the case.
-func (o *writeOptions) load(inputs []string) (*workbook.Case, error) {
+func (o *writeOptions) load(inputs []string) (*figures.Case, error) {
 	files, err := o.files(inputs)
 	if err != nil {
 		return nil, err
@@ -147,7 +148,7 @@ func (o *writeOptions) load(inputs []string) (*workbook.Case, error) {
 	if err != nil {
 		return nil, err
 	}
-	c.Given = workbook.Given{Path: filepath.ToSlash(strings.Join(inputs, fileSeparator)), Flags: o.weatherFlags.text()}
+	c.Given = figures.Given{Path: filepath.ToSlash(strings.Join(inputs, fileSeparator)), Flags: o.weatherFlags.text()}
 	c.ValuesOnly = o.values
 	return c, nil
 }

@@ -9,7 +9,7 @@ import (
 	"github.com/evapbook/evapbook/internal/readback"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
-	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/years"
 )
 
@@ -31,18 +31,18 @@ func (o *writeOptions) files(inputs []string) (*years.Files, error) {
 
 // compute carries the job through the one year there is, or through all of
 // them and shows one.
-func (o *writeOptions) compute(f *years.Files, j *job.Job, sys units.System) (*workbook.Case, error) {
+func (o *writeOptions) compute(f *years.Files, j *job.Job, sys units.System) (*figures.Case, error) {
 	if f.Single {
 		if o.year != "" {
 			return nil, hint.With(usagef("--year %s: the weather is one year only", o.year), "leave --year out")
 		}
-		return workbook.Compute(f.First, j, sys, versionText())
+		return figures.Compute(f.First, j, sys, versionText())
 	}
 	table, shown, err := years.Run(f, j, o.year)
 	if err != nil {
 		return nil, err
 	}
-	c, err := workbook.Compute(shown, j, sys, versionText())
+	c, err := figures.Compute(shown, j, sys, versionText())
 	if err != nil {
 		return nil, err
 	}

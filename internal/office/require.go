@@ -51,6 +51,15 @@ func Installed(programs ...Program) error {
 	return nil
 }
 
+// Heavy is [Require] for a test that takes some seconds: -short leaves it out.
+func Heavy(t testing.TB, programs ...Program) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("SKIPPED: -short leaves out what needs an office program and some seconds")
+	}
+	Require(t, programs...)
+}
+
 // Require skips the test, loudly, where a program is missing. With [NoSkip]
 // set it fails instead.
 func Require(t testing.TB, programs ...Program) {

@@ -19,7 +19,7 @@ import (
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
-	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/given"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
@@ -112,16 +112,16 @@ func (r *reader) text(name string) string {
 
 // source reads the cells that say where the figures came from.
 func (r *reader) source() error {
-	sys, err := units.ParseSystem(r.text(workbook.SourceUnits))
+	sys, err := units.ParseSystem(r.text(given.SourceUnits))
 	if err != nil {
-		return hint.With(fmt.Errorf("does not say its units: the cell named %s is gone or changed", workbook.SourceUnits), "put si or ip there")
+		return hint.With(fmt.Errorf("does not say its units: the cell named %s is gone or changed", given.SourceUnits), "put si or ip there")
 	}
 	r.book.Units = sys
-	r.station = r.text(workbook.SourceStation)
-	r.values = r.text(workbook.SourceKind) == workbook.ValuesOnly
+	r.station = r.text(given.SourceStation)
+	r.values = r.text(given.SourceKind) == given.ValuesOnly
 	r.book.Weather = Weather{
-		File: r.text(workbook.SourceFile), Path: r.text(workbook.SourcePath),
-		Flags: strings.Fields(r.text(workbook.SourceFlags)), SHA256: r.text(workbook.SourceSHA256),
+		File: r.text(given.SourceFile), Path: r.text(given.SourcePath),
+		Flags: strings.Fields(r.text(given.SourceFlags)), SHA256: r.text(given.SourceSHA256),
 	}
 	return nil
 }
@@ -149,7 +149,7 @@ func (r *reader) state(in job.Input, c xlsx.Found) error {
 		}
 		return nil
 	}
-	if strings.EqualFold(c.Formula, workbook.RuleName(in)) {
+	if strings.EqualFold(c.Formula, given.RuleName(in)) {
 		return nil
 	}
 	switch v := c.Value.(type) {
@@ -192,7 +192,7 @@ func (r *reader) number(in job.Input, v float64) error {
 func (r *reader) empty(in job.Input) error {
 	advice := "type a value within " + in.Range(r.book.Units)
 	if in.Rule != nil {
-		advice = "type =" + workbook.RuleName(in) + " to leave it to its rule: " + in.Rule.Text
+		advice = "type =" + given.RuleName(in) + " to leave it to its rule: " + in.Rule.Text
 	}
 	return hint.With(fmt.Errorf("%s: is empty", in.Key), "%s", advice)
 }
@@ -202,7 +202,7 @@ func (r *reader) empty(in job.Input) error {
 func (r *reader) leftAlone(in job.Input, v float64) bool {
 	near := func(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(b) }
 	if in.Rule != nil {
-		rule, err := r.Cell(workbook.RuleName(in))
+		rule, err := r.Cell(given.RuleName(in))
 		n, ok := rule.Value.(float64)
 		return r.values && err == nil && ok && near(v, n)
 	}

@@ -15,11 +15,12 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
 // written writes the sample's workbook for a job with the given inputs.
-func written(t *testing.T, sys units.System, set map[string]string, change func(*workbook.Case)) string {
+func written(t *testing.T, sys units.System, set map[string]string, change func(*figures.Case)) string {
 	t.Helper()
 	r, name := sample.Open()
 	s, err := weather.Read(r, name, weather.Options{})
@@ -29,7 +30,7 @@ func written(t *testing.T, sys units.System, set map[string]string, change func(
 		require.NoError(t, j.Set(k, v))
 	}
 	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation))
-	c, err := workbook.Compute(s, j, sys, "test")
+	c, err := figures.Compute(s, j, sys, "test")
 	require.NoError(t, err)
 	if change != nil {
 		change(c)
@@ -37,7 +38,7 @@ func written(t *testing.T, sys units.System, set map[string]string, change func(
 	path := filepath.Join(t.TempDir(), "renamed by someone.xlsx")
 	f, err := os.Create(path)
 	require.NoError(t, err)
-	require.NoError(t, c.Write(f))
+	require.NoError(t, workbook.Write(f, c))
 	require.NoError(t, f.Close())
 	return path
 }
@@ -66,9 +67,9 @@ func TestReadAsWritten(t *testing.T) {
 	}
 	for _, sys := range units.Systems {
 		for _, values := range []bool{false, true} {
-			path := written(t, sys, stated, func(c *workbook.Case) {
+			path := written(t, sys, stated, func(c *figures.Case) {
 				c.ValuesOnly = values
-				c.Given = workbook.Given{Path: "../somewhere/town.csv", Flags: "--humidity=relative --allow-gaps"}
+				c.Given = figures.Given{Path: "../somewhere/town.csv", Flags: "--humidity=relative --allow-gaps"}
 			})
 			b, err := Read(path)
 			require.NoError(t, err)

@@ -14,6 +14,9 @@ import (
 	"github.com/klauspost/compress/flate"
 	"github.com/stretchr/testify/require"
 
+	"github.com/evapbook/evapbook/internal/workbook/customer"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
@@ -283,18 +286,20 @@ func appendBareText(b []byte, s string) []byte {
 
 // computeVariants does what Write does for the figures that no formula gives:
 // some hundred other houses and coolers carried through the year.
-func computeVariants(c *Case) error {
-	if _, err := c.tornado(); err != nil {
-		return err
+func computeVariants(c *figures.Case) error {
+	for _, lay := range []func(*figures.Case, *sheet.Page) error{customer.Money, customer.Whatif} {
+		p := &sheet.Page{Sheet: (&xlsx.Book{}).AddSheet("any")}
+		p.Title("", "")
+		if err := lay(c, p); err != nil {
+			return err
+		}
 	}
-	p := &page{Sheet: (&xlsx.Book{}).AddSheet("Whatif")}
-	p.title("", "")
-	return c.layWhatif(p)
+	return nil
 }
 
 // benchmarkBeside does everything in turn, so that a change in what else the
 // machine does falls on all alike, and reports how they compare.
-func benchmarkBeside(b *testing.B, c *Case, sheets []bareSheet) {
+func benchmarkBeside(b *testing.B, c *figures.Case, sheets []bareSheet) {
 	var full, bare, piped, variants time.Duration
 	timed := func(sum *time.Duration, f func() error) {
 		from := time.Now()
@@ -302,7 +307,7 @@ func benchmarkBeside(b *testing.B, c *Case, sheets []bareSheet) {
 		*sum += time.Since(from)
 	}
 	for b.Loop() {
-		timed(&full, func() error { return c.Write(io.Discard) })
+		timed(&full, func() error { return Write(io.Discard, c) })
 		timed(&bare, func() error { return writeBare(io.Discard, sheets, false) })
 		timed(&piped, func() error { return writeBare(io.Discard, sheets, true) })
 		timed(&variants, func() error { return computeVariants(c) })

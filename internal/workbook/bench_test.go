@@ -9,6 +9,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
 
 // BenchmarkWrite is the workbook of the sample year, written to nowhere. Beside
@@ -26,10 +27,10 @@ func BenchmarkWrite(b *testing.B) {
 			}
 		})
 	}
-	run("full", func() error { return c.Write(io.Discard) })
+	run("full", func() error { return Write(io.Discard, c) })
 	run("whatif", func() error { return computeVariants(c) })
 	var file bytes.Buffer
-	require.NoError(b, c.Write(&file))
+	require.NoError(b, Write(&file, c))
 	sheets := bareOf(b, file.Bytes())
 	run("bare", func() error { return writeBare(io.Discard, sheets, false) })
 	run("bare_piped", func() error { return writeBare(io.Discard, sheets, true) })
@@ -43,12 +44,12 @@ func BenchmarkCompute(b *testing.B) {
 	}
 }
 
-func benchmarkCase(b *testing.B) *Case {
+func benchmarkCase(b *testing.B) *figures.Case {
 	b.Helper()
 	s := readSample(b)
 	j := job.New()
 	require.NoError(b, j.Resolve(s.Station.Name, s.Station.Elevation))
-	c, err := Compute(s, j, units.IP, "benchmark")
+	c, err := figures.Compute(s, j, units.IP, "benchmark")
 	require.NoError(b, err)
 	return c
 }

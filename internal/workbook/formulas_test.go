@@ -138,7 +138,8 @@ func (r *formulaRules) reference(sheet string, m []string) string {
 // mayBeEmpty: an input of text that nobody has given, and the gaps between the
 // groups of inputs.
 func mayBeEmpty(sheet string, ref office.Ref) bool {
-	return sheet == "Inputs" && (ref.Col == inValue || ref.Col == inChanged)
+	const value, since = 2, 6 // columns of the sheet
+	return sheet == "Inputs" && (ref.Col == value || ref.Col == since)
 }
 
 // Every formula of the file keeps to the functions all programs share, is not

@@ -11,6 +11,8 @@ import (
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/office"
 	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/customer"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
 
 // nudges are the changes of inputs that are nothing or at a limit; all others
@@ -50,7 +52,7 @@ func TestEveryInputMovesTheBook(t *testing.T) {
 		t.Run(in.Key, func(t *testing.T) {
 			before, alone := start.with(onlyWith[in.Key]), nudge(in, base.Season.Job)
 			after := compute(t, series, units.IP, before.with(alone))
-			assert.NotEqual(t, figures(compute(t, series, units.IP, before)), figures(after), "it moves nothing")
+			assert.NotEqual(t, headlines(compute(t, series, units.IP, before)), headlines(after), "it moves nothing")
 			cells := alone.with(onlyWith[in.Key]).cells(units.IP, base.Season.Job)
 			require.NoError(t, s.Reset())
 			require.NoError(t, s.Set(cells))
@@ -85,16 +87,16 @@ func (c changes) with(more changes) changes {
 	return all
 }
 
-// figures are the headline figures and all of money by defined name.
-func figures(c *Case) map[string]any {
+// headlines are the headline figures and all of money by defined name.
+func headlines(c *figures.Case) map[string]any {
 	all := map[string]any{}
 	for _, f := range c.Figures() {
 		if _, date := f.Value.(time.Time); !date {
 			all[f.Name()] = f.Value
 		}
 	}
-	for _, s := range c.studyScalars() {
-		all[s.name] = s.value
+	for _, s := range customer.StudyScalars(c) {
+		all[s.Name] = s.Value
 	}
 	for i := range c.Money.Options {
 		all["M_"+[...]string{"cooler", "refrigerated", "both"}[i]+"_present"] = c.Money.Options[i].Present
@@ -103,8 +105,8 @@ func figures(c *Case) map[string]any {
 }
 
 // follows checks the named cells of the open book against the engine.
-func follows(t *testing.T, s *office.Session, c *Case) {
-	want := figures(c)
+func follows(t *testing.T, s *office.Session, c *figures.Case) {
+	want := headlines(c)
 	var names []string
 	for name := range want {
 		names = append(names, name)

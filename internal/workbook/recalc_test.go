@@ -16,6 +16,7 @@ import (
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
 
 // The real sites of the recalculation: a cold high desert, a hot low one and a
@@ -59,30 +60,27 @@ func readSample(t testing.TB) *weather.Series {
 // heavy skips, loudly, what takes an office program and some seconds.
 func heavy(t testing.TB, programs ...office.Program) {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("SKIPPED: -short leaves out what needs an office program and some seconds")
-	}
-	office.Require(t, programs...)
+	office.Heavy(t, programs...)
 }
 
 // compute runs the engine on the defaults with changes.
-func compute(t testing.TB, s *weather.Series, sys units.System, c changes) *Case {
+func compute(t testing.TB, s *weather.Series, sys units.System, c changes) *figures.Case {
 	t.Helper()
 	j := job.New()
 	require.NoError(t, c.state(j))
 	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation))
-	out, err := Compute(s, j, sys, "test")
+	out, err := figures.Compute(s, j, sys, "test")
 	require.NoError(t, err)
 	return out
 }
 
 // writeBook writes a case into a temporary file.
-func writeBook(t testing.TB, c *Case) string {
+func writeBook(t testing.TB, c *figures.Case) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "book.xlsx")
 	f, err := os.Create(path)
 	require.NoError(t, err)
-	require.NoError(t, c.Write(f))
+	require.NoError(t, Write(f, c))
 	require.NoError(t, f.Close())
 	return path
 }
@@ -165,7 +163,7 @@ func TestRecalculationChangedInputs(t *testing.T) {
 
 // recalcCase types the changes into the open workbook, written as base, and
 // compares it with one written for them.
-func recalcCase(t *testing.T, s *office.Session, base *Case, written *office.Book, c changes) recalcResult {
+func recalcCase(t *testing.T, s *office.Session, base *figures.Case, written *office.Book, c changes) recalcResult {
 	fresh := compute(t, base.Series, base.Units, c)
 	want := readBook(t, writeBook(t, fresh))
 	for _, fault := range notLive(written, want) {
@@ -214,7 +212,7 @@ func nameShared(b *office.Book, r *office.Report) {
 }
 
 // thresholdHours lists the hours whose outcome hangs on less than a millionth.
-func thresholdHours(c *Case) (rows []int) {
+func thresholdHours(c *figures.Case) (rows []int) {
 	near := func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }
 	set, limit := c.Season.House.Setpoint, c.Season.House.HumidityLimit
 	for i := range c.Season.Hours {

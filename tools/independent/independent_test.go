@@ -23,7 +23,7 @@ import (
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
-	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
 
 const (
@@ -145,7 +145,7 @@ func against(t *testing.T, file string, settings []setting) {
 	t.Logf("%d figures and %d hours, largest relative difference %.1e", figures, rows, max(worst, w))
 }
 
-func runGo(t *testing.T, file string, settings []setting) (figures, hours []byte) {
+func runGo(t *testing.T, file string, settings []setting) (totals, hours []byte) {
 	t.Helper()
 	series, err := weather.Open(file, weather.Options{Humidity: weather.PreferAuto})
 	require.NoError(t, err)
@@ -154,7 +154,7 @@ func runGo(t *testing.T, file string, settings []setting) (figures, hours []byte
 		require.NoError(t, j.Set(s.key, s.text))
 	}
 	require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation))
-	c, err := workbook.Compute(series, j, units.SI, "test")
+	c, err := figures.Compute(series, j, units.SI, "test")
 	require.NoError(t, err)
 	var f, h bytes.Buffer
 	require.NoError(t, c.WriteJSON(&f))

@@ -1,0 +1,106 @@
+package customer
+
+import (
+	"strconv"
+
+	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// outcomeChart shows the hours that need cooling by month and outcome; the
+// uncovered ones stand on top in the strongest colours.
+func outcomeChart() *xlsx.Chart {
+	ch := &xlsx.Chart{
+		Title: "Hours that need cooling, by month", Kind: xlsx.Columns, Stack: xlsx.Stacked,
+		X: xlsx.Axis{}, Y: xlsx.Axis{Title: "hours", NumFmt: "#,##0"},
+		Alt: "Stacked columns: hours of each month held by outdoor air, held with water, too damp and too warm",
+	}
+	for _, s := range sheet.OutcomeSeries {
+		ch.Series = append(ch.Series, xlsx.Series{Name: s.Name, X: "[Months.month:]", Y: "[Months." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
+	}
+	return ch
+}
+
+// costChart stacks the running cost of the three ways by kind.
+func costChart(c *figures.Case) *xlsx.Chart {
+	ch := &xlsx.Chart{
+		Title: "Running cost a year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{NumFmt: "#,##0"},
+		Alt: "Stacked columns: yearly cost of energy, water and care for the cooler, refrigeration and both",
+	}
+	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"water", "water", look.Water}, {"care", "care", look.Care}} {
+		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: moneyHeads, Y: moneyRange(c, s.key), Color: s.color})
+	}
+	return ch
+}
+
+// moneyHeads are the names of the three ways above the comparison.
+const moneyHeads = "Money!$B$4:$D$4"
+
+// moneyRange is the row of the comparison on the Money sheet.
+func moneyRange(c *figures.Case, key string) string {
+	for i, r := range c.MoneyRows() {
+		if r.Key == key {
+			row := strconv.Itoa(moneyFirst + i)
+			return "Money!$B$" + row + ":$D$" + row
+		}
+	}
+	panic("workbook: no money row " + key)
+}
+
+func answerCharts(c *figures.Case, p *sheet.Page) {
+	outcomes, cost := outcomeChart(), costChart(c)
+	outcomes.Row, outcomes.Col, outcomes.Width, outcomes.Height = p.Row, 1, 405, 250
+	cost.Row, cost.Col, cost.Width, cost.Height = p.Row, 6, 255, 250
+	p.Charts = append(p.Charts, outcomes, cost)
+	p.Row += 13
+}
+
+func moneyCharts(c *figures.Case, p *sheet.Page) {
+	cost := costChart(c)
+	lines := &xlsx.Chart{
+		Title: "Cost up to and with each year", Kind: xlsx.Lines, X: xlsx.Axis{Title: "years from today", LabelEvery: 5}, Y: xlsx.Axis{NumFmt: "#,##0"},
+		Alt: "Lines: running sum of what the cooler, refrigeration and both have cost, replacements included",
+	}
+	for w := money.Cooler; w < money.Ways; w++ {
+		lines.Series = append(lines.Series, xlsx.Series{Name: figures.WayTitle[w], X: "[Cash.year:]", Y: "[Cash.sum_" + w.String() + ":]", Color: sheet.WayColour[w], Width: 2})
+	}
+	p.ChartRow(360, cost, lines)
+}
+
+func monthCharts(c *figures.Case, p *sheet.Page) {
+	energy := monthColumns(c, "Energy by month", "kWh", "cooler_kwh", "ref_kwh", "both_kwh")
+	peak := monthColumns(c, "Peak hour by month", "kW", "cooler_kw", "ref_kw")
+	water := &xlsx.Chart{Title: "Water by month", Kind: xlsx.Columns, Y: xlsx.Axis{Title: c.Symbol(units.Volume), NumFmt: "#,##0"}, Overlap: 100,
+		Alt: "Columns: water evaporated by month, in front of evaporated and drained water together",
+		Series: []xlsx.Series{
+			{Name: "in all, with bleed or purge", X: "[Months.month:]", Y: "[Months.water:]", Color: look.WetBulb},
+			{Name: "evaporated", X: "[Months.month:]", Y: "[Months.evaporated:]", Color: look.Supply},
+		}}
+	days := &xlsx.Chart{Title: "Hottest of each month, and the warmest supply", Kind: xlsx.Lines, Y: xlsx.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
+		Alt: "Lines: highest outdoor dry bulb and warmest supply temperature of each month",
+		Series: []xlsx.Series{
+			{Name: "highest outdoors", X: "[Months.month:]", Y: "[Months.tmax:]", Color: look.Outdoor, Width: 2},
+			{Name: "warmest supply with water", X: "[Months.month:]", Y: "[Months.supply:]", Color: look.Supply, Width: 2},
+		}}
+	degree := &xlsx.Chart{Title: "Degree-days to 65 °F", Kind: xlsx.Columns, Y: xlsx.Axis{Title: c.Symbol(units.DegreeDays), NumFmt: "#,##0"},
+		Alt: "Columns: cooling and heating degree-days of each month",
+		Series: []xlsx.Series{
+			{Name: "cooling", X: "[Months.month:]", Y: "[Months.cdd:]", Color: look.Warm},
+			{Name: "heating", X: "[Months.month:]", Y: "[Months.hdd:]", Color: look.Grey},
+		}}
+	p.ChartRow(480, outcomeChart(), days, water)
+	p.ChartRow(480, energy, peak, degree)
+}
+
+func monthColumns(c *figures.Case, title, unit string, keys ...string) *xlsx.Chart {
+	ch := &xlsx.Chart{Title: title, Kind: xlsx.Columns, Y: xlsx.Axis{Title: unit, NumFmt: "#,##0"}, Alt: "Columns by month for the ways of cooling: " + title}
+	for i, key := range keys {
+		w := money.Way(i)
+		ch.Series = append(ch.Series, xlsx.Series{Name: figures.WayTitle[w], X: "[Months.month:]", Y: "[Months." + key + ":]", Color: sheet.WayColour[w]})
+	}
+	return ch
+}

@@ -1,0 +1,59 @@
+package customer
+
+import (
+	"strconv"
+	"time"
+
+	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// dailyColumns are what the chart of days draws, in the units people see. The
+// dates are of one nominal year, because a typical year joins several.
+func dailyColumns(c *figures.Case) []sheet.Column {
+	days := c.Season.Climate.Days
+	at := func(key string, i int) string { return "[Days." + key + "#" + strconv.Itoa(i) + "]" }
+	return []sheet.Column{
+		{Key: "date", Band: "Days of the chart", Title: "Date, in a nominal year", Kind: units.Date, Always: true, Value: func(i int) any { return nominal(days[i].Date) }},
+		{Key: "low", Title: "Lowest outdoors", Kind: units.Temperature, RowFormula: func(i int) string { return at("tmin", i) }, Value: func(i int) any { return days[i].Min }},
+		{Key: "range", Title: "Range outdoors", Kind: units.TemperatureDifference, RowFormula: func(i int) string { return at("tmax", i) + "-" + at("tmin", i) }, Value: func(i int) any { return days[i].Max - days[i].Min }},
+		{Key: "supply", Title: "Warmest supply", Kind: units.Temperature, RowFormula: func(i int) string { return at("supply", i) }, Value: func(i int) any { return c.Season.Days[i].MaxSupply }},
+	}
+}
+
+// nominal is the date in the year 2000, which has every date.
+func nominal(d time.Time) time.Time {
+	return time.Date(2000, d.Month(), d.Day(), 0, 0, 0, 0, time.UTC)
+}
+
+// dailyChart draws the daily range outdoors as a band, under the warmest
+// supply of each day.
+func dailyChart(c *figures.Case) *xlsx.Chart {
+	return &xlsx.Chart{
+		Title: "Every day: range outdoors, and the warmest supply with water", Kind: xlsx.Areas, Stack: xlsx.Stacked,
+		X:   xlsx.Axis{Date: true, NumFmt: "mmm", Unit: xlsx.Months, Major: 1},
+		Y:   xlsx.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
+		Alt: "A band of the daily lowest to highest outdoor dry bulb over the year, with a line of the warmest supply temperature of each day",
+		Series: []xlsx.Series{
+			{Name: "lowest", X: "[Daily.date:]", Y: "[Daily.low:]", NoFill: true, NoLegend: true},
+			{Name: "range outdoors", X: "[Daily.date:]", Y: "[Daily.range:]", Color: look.Outdoor, Transparency: 65},
+			{Kind: xlsx.Lines, Name: "warmest supply", X: "[Daily.date:]", Y: "[Daily.supply:]", Color: look.Supply, Width: 1.5},
+		},
+	}
+}
+
+// layDaily puts the chart of days on the page and its table below the part
+// that prints. A file of several years has no one line a day.
+func layDaily(c *figures.Case, p *sheet.Page) {
+	days := c.Season.Climate.Days
+	if len(days) > 366 {
+		return
+	}
+	p.ChartRow(1000, dailyChart(c))
+	p.SetArea()
+	blank := func(i int) bool { return days[i].Valid == 0 }
+	p.Append(&sheet.Table{Name: "Daily", Rows: len(days), Columns: dailyColumns(c), Blank: blank}, c.Units)
+}

@@ -1,0 +1,66 @@
+package customer
+
+import (
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/fx"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// StudyScalars are the named cells of the study period.
+func StudyScalars(c *figures.Case) []sheet.Scalar {
+	cooler, ac := c.Money.Options[money.Cooler].Machines[0], c.Money.Options[money.Refrigerated].Machines[0]
+	formula := func(price, life string) string {
+		return fx.Fill("{P}*({L}-MOD(M_years,{L}))/{L}", "{P}", price, "{L}", life)
+	}
+	return []sheet.Scalar{
+		{Name: "M_cooler_life", Label: "Life of the cooler", Kind: units.Years, Formula: "ROUND(Si_price_cooler_life,0)", Value: cooler.Life},
+		{Name: "M_ac_life", Label: "Life of the refrigerated unit", Kind: units.Years, Formula: "ROUND(Si_price_ac_life,0)", Value: ac.Life},
+		{Name: "M_years", Label: "Study period: the longer life", Kind: units.Years, Eq: 28, Formula: "MAX(M_cooler_life,M_ac_life)", Value: c.Money.Years},
+		{Name: "M_cooler_left", Label: "Left of the cooler at its end", Kind: units.Money, Eq: 28, Formula: formula("Si_price_cooler_installed", "M_cooler_life"), Value: cooler.Left(c.Money.Years), Note: "straight line; a purchase in the last year counts as unspent"},
+		{Name: "M_ac_left", Label: "Left of the refrigerated unit at its end", Kind: units.Money, Eq: 28, Formula: formula("Si_price_ac_installed", "M_ac_life"), Value: ac.Left(c.Money.Years)},
+	}
+}
+
+func Money(c *figures.Case, p *sheet.Page) error {
+	p.Cols = []float64{34, 16, 16, 16, 10, 8}
+	p.Heads("A year at today's prices", figures.WayTitle[money.Cooler], figures.WayTitle[money.Refrigerated], figures.WayTitle[money.Both], "", "")
+	for _, r := range c.MoneyRows() {
+		u := r.Kind.Unit(c.Units)
+		p.Set(p.Row, 1, xlsx.Cell{Value: r.Label, Style: sheet.Label})
+		for w := range r.Formula {
+			cell := xlsx.Cell{Value: u.FromSI(r.Value[w]), Formula: r.Formula[w], Style: sheet.Number(u.Format), Name: r.Name(w)}
+			if !r.IsMoney() { // named in SI on Basis
+				cell.Formula, cell.Name = sheet.DisplayFormula(u, r.Name(w)), ""
+			}
+			p.Set(p.Row, 2+w, cell)
+		}
+		p.Set(p.Row, 5, xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
+		p.Set(p.Row, 6, xlsx.Cell{Value: sheet.Equation(r.Eq), Style: sheet.Quiet})
+		p.Row++
+	}
+	value, formula := coolerAlone(c).Done()
+	p.Text(value, formula, 6, 2, sheet.Warn)
+	p.Row++
+	p.Section("Study", 6)
+	p.Scalars(StudyScalars(c))
+	p.Row++
+	moneyCharts(c, p)
+	p.Print.FitHeight = 1
+	return layTornado(c, p)
+}
+
+func Cash(c *figures.Case, p *sheet.Page) {
+	p.Place(&sheet.Table{Name: "Cash", Rows: money.MaxYears + 1, Columns: cashColumns(c)}, c.Units)
+	p.FreezeCols = 1
+}
+
+// coolerAlone reminds that the cheapest way leaves hours uncovered.
+func coolerAlone(c *figures.Case) *sheet.Sentence {
+	t := &c.Season.Totals
+	return new(sheet.Sentence).Say("The cooler alone leaves ").Number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).
+		Say(" of ").Number("Out_hours_need", float64(t.Hours.Need()), 0).
+		Say(" hours that need cooling uncovered; the other two ways are sized to cover them. Compare prices with that in mind.")
+}

@@ -1,0 +1,120 @@
+package customer
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/given"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// swing is how far one input moves the present value of the cooler's
+// advantage over refrigeration.
+type swing struct {
+	input     job.Input
+	low, high *variant
+	lowSI     float64
+	highSI    float64
+}
+
+// swings says how far each input is moved, as a share of its value; for the
+// setpoint in kelvin. What a careful person would not be surprised by: common
+// practice, no source.
+var swings = []struct {
+	key    string
+	by     float64
+	kelvin bool
+}{
+	{"price.electricity", 0.3, false}, {"price.water", 0.5, false}, {"price.cooler_installed", 0.3, false}, {"price.ac_installed", 0.3, false},
+	{"price.cooler_care", 0.5, false}, {"price.ac_care", 0.5, false}, {"price.discount", 0.5, false}, {"cooler.effectiveness", 0.1, false}, {"cooler.airflow", 0.25, false},
+	{"cooler.fan_power", 0.3, false}, {"cooler.cycles", 0.3, false}, {"house.heat_loss", 0.3, false}, {"house.solar_share", 0.3, false},
+	{"house.setpoint", 1, true}, {"house.infiltration", 0.5, false}, {"ac.seer2", 0.15, false},
+}
+
+// swingsShown is how many inputs the chart shows, the widest first.
+const swingsShown = 8
+
+// advantage is the present value of refrigeration less that of the cooler.
+func advantage(m *money.Comparison) float64 {
+	return m.Options[money.Refrigerated].Present - m.Options[money.Cooler].Present
+}
+
+// tornado moves each input down and up and keeps those that matter most.
+func tornado(c *figures.Case) ([]swing, error) {
+	var list []swing
+	var all []*variant
+	for _, s := range swings {
+		in, ok := job.Find(s.key)
+		if !ok {
+			panic("workbook: no input " + s.key)
+		}
+		v := in.SI(c.Season.Job)
+		by := v * s.by
+		if s.kelvin {
+			by = s.by
+		}
+		low, high := max(in.Min, v-by), min(in.Max, v+by)
+		w := swing{input: in, lowSI: low, highSI: high,
+			low: &variant{set: map[string]float64{s.key: low}}, high: &variant{set: map[string]float64{s.key: high}}}
+		list = append(list, w)
+		all = append(all, w.low, w.high)
+	}
+	if err := run(c, all); err != nil {
+		return nil, fmt.Errorf("sensitivity: %w", err)
+	}
+	slices.SortStableFunc(list, func(a, b swing) int {
+		wide := func(s swing) float64 { return math.Abs(advantage(&s.high.money) - advantage(&s.low.money)) }
+		switch {
+		case wide(a) > wide(b):
+			return -1
+		case wide(a) < wide(b):
+			return 1
+		}
+		return 0
+	})
+	return list[:min(swingsShown, len(list))], nil
+}
+
+// layTornado writes the inputs that matter most, with their chart.
+func layTornado(c *figures.Case, p *sheet.Page) error {
+	list, err := tornado(c)
+	if err != nil {
+		return err
+	}
+	base := advantage(&c.Money)
+	p.Section("What moves the result most", 6)
+	p.ComputedAtWriting(6)
+	p.Text(fmt.Sprintf("Present value of refrigeration less that of the cooler alone: %s. Each input moved on its own, down and up.", sheet.Fixed(base, 0)), "", 6, 1, sheet.Text)
+	p.Heads("Input", "Moved to", "Result", "Moved to", "Result", "Unit")
+	first := p.Row
+	for i := range slices.Backward(list) { // bars are drawn from the bottom up
+		s := list[i]
+		u := s.input.Kind.Unit(c.Units)
+		number := sheet.Number(given.InputFormat(s.input, u))
+		p.SetRow(p.Row, 1,
+			xlsx.Cell{Value: s.input.Label, Style: sheet.Label},
+			xlsx.Cell{Value: u.FromSI(s.lowSI), Style: number}, xlsx.Cell{Value: advantage(&s.low.money) - base, Style: sheet.Number("+#,##0;-#,##0;0")},
+			xlsx.Cell{Value: u.FromSI(s.highSI), Style: number}, xlsx.Cell{Value: advantage(&s.high.money) - base, Style: sheet.Number("+#,##0;-#,##0;0")},
+			xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
+		p.Row++
+	}
+	rows := func(col string) string { return fmt.Sprintf("Money!$%[1]s$%[2]d:$%[1]s$%[3]d", col, first, p.Row-1) }
+	ch := &xlsx.Chart{
+		Title: "Change of the cooler's advantage, present value", Kind: xlsx.Bars, Overlap: 100, Gap: 40,
+		X: xlsx.Axis{}, Y: xlsx.Axis{NumFmt: "+#,##0;-#,##0;0"},
+		Alt: "Bars: change of present value for each input moved down and up, the widest on top",
+		Series: []xlsx.Series{
+			{Name: "moved down", X: rows("A"), Y: rows("C"), Color: look.WetBulb},
+			{Name: "moved up", X: rows("A"), Y: rows("E"), Color: look.Supply},
+		},
+	}
+	p.Row++
+	p.ChartRow(735, ch)
+	return nil
+}

@@ -1,0 +1,224 @@
+package customer
+
+import (
+	"fmt"
+	"runtime"
+
+	"golang.org/x/sync/errgroup"
+
+	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/given"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// variant is the case with some inputs changed, for figures computed at writing.
+type variant struct {
+	set    map[string]float64 // by key, in SI
+	kind   job.CoolerKind     // "" keeps it
+	season *season.Season
+	money  money.Comparison
+}
+
+// run computes variants on all cores. The climate stays: inputs of the site
+// cannot be varied.
+func run(c *figures.Case, variants []*variant) error {
+	var g errgroup.Group
+	g.SetLimit(runtime.GOMAXPROCS(0))
+	for _, v := range variants {
+		g.Go(func() error {
+			j := c.Stated.Clone()
+			if v.kind != "" {
+				if err := j.Set("cooler.kind", string(v.kind)); err != nil {
+					return err
+				}
+			}
+			for key, value := range v.set {
+				if err := j.SetSI(key, value); err != nil {
+					return err
+				}
+			}
+			if err := j.Resolve(c.Series.Place(), c.Series.Station.Elevation); err != nil {
+				return err
+			}
+			s, err := season.Run(c.Season.Climate, j)
+			if err != nil {
+				return err
+			}
+			v.season, v.money = s, money.Compare(s)
+			s.Hours, s.Days = nil, nil // only totals are shown, and there are many variants
+			return nil
+		})
+	}
+	return g.Wait()
+}
+
+func held(s *season.Season) any {
+	return figures.Ratio(float64(s.Totals.Hours.Held()), float64(s.Totals.Hours.Need()))
+}
+
+// sweep is a table over two inputs.
+type sweep struct {
+	title          string
+	down, across   job.Input
+	downs, acrosss []float64 // SI
+	variants       [][]*variant
+}
+
+// What the sweeps of the Whatif sheet vary.
+var (
+	sweepEffectiveness = []float64{0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95}
+	sweepAirflow       = []float64{0.6, 0.8, 1, 1.2, 1.5, 2} // of the stated airflow
+	sweepSetpoint      = []float64{-2, -1, 0, 1, 2, 3}       // K from the stated setpoint
+	sweepPads          = []float64{1, 0.9, 0.8, 0.7, 0.6, 0.5}
+)
+
+func sweeps(c *figures.Case) []*sweep {
+	j := c.Season.Job
+	find := func(key string) job.Input {
+		in, ok := job.Find(key)
+		if !ok {
+			panic("workbook: no input " + key)
+		}
+		return in
+	}
+	scaled := func(in job.Input, list []float64, of func(x float64) float64) (out []float64) {
+		for _, x := range list {
+			if v := of(x); v >= in.Min && v <= in.Max {
+				out = append(out, v)
+			}
+		}
+		return out
+	}
+	same := func(x float64) float64 { return x }
+	s := []*sweep{
+		{title: "effectiveness and airflow", down: find("cooler.effectiveness"), across: find("cooler.airflow")},
+		{title: "setpoint and pad condition", down: find("house.setpoint"), across: find("cooler.pad_condition")},
+	}
+	s[0].downs = scaled(s[0].down, sweepEffectiveness, same)
+	s[0].acrosss = scaled(s[0].across, sweepAirflow, func(x float64) float64 { return x * j.Cooler.Airflow })
+	s[1].downs = scaled(s[1].down, sweepSetpoint, func(x float64) float64 { return x + j.House.Setpoint })
+	s[1].acrosss = scaled(s[1].across, sweepPads, same)
+	for _, w := range s {
+		for _, d := range w.downs {
+			var row []*variant
+			for _, a := range w.acrosss {
+				row = append(row, &variant{set: map[string]float64{w.down.Key: d, w.across.Key: a}})
+			}
+			w.variants = append(w.variants, row)
+		}
+	}
+	return s
+}
+
+var coolerKinds = []job.CoolerKind{job.Direct, job.Indirect, job.TwoStage}
+
+func Whatif(c *figures.Case, p *sheet.Page) error {
+	kinds := make([]*variant, len(coolerKinds))
+	all := []*variant{}
+	for i, k := range coolerKinds {
+		kinds[i] = &variant{kind: k}
+		all = append(all, kinds[i])
+	}
+	sweeps := sweeps(c)
+	for _, s := range sweeps {
+		for _, row := range s.variants {
+			all = append(all, row...)
+		}
+	}
+	if err := run(c, all); err != nil {
+		return fmt.Errorf("what-if tables: %w", err)
+	}
+	p.Cols = []float64{50, 13, 13, 13, 13, 13, 13}
+	p.Print.FitHeight = 1
+	p.ComputedAtWriting(7)
+	p.Row++
+	layKinds(c, p, kinds)
+	for _, s := range sweeps {
+		laySweep(c, p, s, "Hours held, by "+s.title, units.Share, "0%", look.ScaleGood, held)
+		laySweep(c, p, s, "Water in a season, by "+s.title, units.Volume, "#,##0", look.ScaleCool, func(s *season.Season) any { return s.WaterTotal(s.Totals.Water) })
+	}
+	return nil
+}
+
+// layKinds sets the three kinds of cooler side by side.
+func layKinds(c *figures.Case, p *sheet.Page, kinds []*variant) {
+	p.Section("The three kinds of cooler, with the same airflow and pads", 7)
+	p.Heads("", "Direct", "Indirect", "Two-stage", "Unit")
+	for _, r := range []struct {
+		label  string
+		kind   units.Kind
+		format string
+		of     func(v *variant) any
+	}{
+		{"Hours held, of hours that need cooling", units.Share, "0%", func(v *variant) any { return held(v.season) }},
+		{"Hours not covered: too damp", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours[season.Damp] }},
+		{"Hours not covered: too warm", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours[season.Warm] }},
+		{"Longest uncovered run", units.Duration, "#,##0", func(v *variant) any { return v.season.Totals.LongestRun }},
+		{"Above the setpoint", units.DegreeHours, "#,##0", func(v *variant) any { return v.season.Totals.Over }},
+		{"Supply at the 1 % dry bulb", units.Temperature, "0.0", func(v *variant) any { return v.season.Design.DryBulb[climate.One].Supply.T }},
+		{"Supply at the 1 % wet bulb", units.Temperature, "0.0", func(v *variant) any { return v.season.Design.WetBulb[climate.One].Supply.T }},
+		{"Water in a season", units.Volume, "#,##0", func(v *variant) any { return v.season.WaterTotal(v.season.Totals.Water) }},
+		{"Electricity in a season", units.Energy, "#,##0", func(v *variant) any { return v.season.Totals.CoolerKWh }},
+		{"Running cost a year, at the stated prices", units.Money, "#,##0", func(v *variant) any { return v.money.Options[money.Cooler].Total() }},
+	} {
+		u := r.kind.Unit(c.Units)
+		p.Set(p.Row, 1, xlsx.Cell{Value: r.label, Style: sheet.Label})
+		for i, v := range kinds {
+			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, r.of(v)), Style: sheet.Number(r.format)})
+		}
+		p.Set(p.Row, 5, xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
+		p.Row++
+	}
+	p.Text("A two-stage cooler costs more than the direct one priced here; its fan takes 0.27 W/cfm unless stated (common practice, no source).", "", 7, 1, sheet.Small)
+	p.Row++
+}
+
+// laySweep writes a table over two inputs with heat-map colours.
+func laySweep(c *figures.Case, p *sheet.Page, s *sweep, title string, kind units.Kind, format string, colours []string, of func(*season.Season) any) {
+	u, du, au := kind.Unit(c.Units), s.down.Kind.Unit(c.Units), s.across.Kind.Unit(c.Units)
+	if u.Symbol != "" {
+		title += ", " + u.Symbol
+	}
+	p.Section(title, 7)
+	p.Set(p.Row, 1, xlsx.Cell{Value: "down: " + named(s.down, du) + "\nacross: " + named(s.across, au), Style: corner})
+	p.Height(p.Row, 28)
+	for i, a := range s.acrosss {
+		style := sheet.Head
+		style.NumFmt = given.InputFormat(s.across, au)
+		p.Set(p.Row, 2+i, xlsx.Cell{Value: au.FromSI(a), Style: style})
+	}
+	p.Row++
+	first := p.Row
+	for k, d := range s.downs {
+		style := sheet.Head
+		style.NumFmt = given.InputFormat(s.down, du)
+		p.Set(p.Row, 1, xlsx.Cell{Value: du.FromSI(d), Style: style})
+		for i, v := range s.variants[k] {
+			cell := sheet.Number(format)
+			cell.HAlign = xlsx.Centre
+			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, of(v.season)), Style: cell})
+		}
+		p.Row++
+	}
+	stops := []xlsx.Stop{{Kind: xlsx.AtMin, Color: colours[0]}, {Kind: xlsx.AtPercentile, Value: 50, Color: colours[1]}, {Kind: xlsx.AtMax, Color: colours[2]}}
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(first, 2, p.Row-1, 1+len(s.acrosss)), Scale: stops})
+	p.Row++
+}
+
+// corner is the cell that says what runs down and across a table.
+var corner = xlsx.Style{Size: look.Small, Color: look.Quiet, Fill: look.Sand, Wrap: true, VAlign: xlsx.Middle}
+
+// named is an input's label with its unit.
+func named(in job.Input, u units.Unit) string {
+	if u.Symbol == "" {
+		return in.Label
+	}
+	return in.Label + ", " + u.Symbol
+}

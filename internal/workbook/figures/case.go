@@ -1,0 +1,89 @@
+// Package figures holds one computed house and what is said of it in numbers:
+// the headline figures, the verdict and the comparison of money, each with its
+// formula; and the same as JSON and CSV.
+package figures
+
+import (
+	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/weather"
+	"github.com/evapbook/evapbook/internal/workbook/fx"
+	"github.com/evapbook/evapbook/internal/years"
+)
+
+// Case is one house with its cooler in one climate, computed.
+type Case struct {
+	Series  *weather.Series
+	Season  *season.Season
+	Money   money.Comparison
+	Units   units.System // what people see
+	Version string       // of the program, printed on the workbook
+	Given   Given        // for the Weather sheet; may be left empty
+
+	Years *years.Table // the other years of the weather, nil where there is one only
+
+	// ValuesOnly leaves the formulas and the sheets behind the figures out: a
+	// light workbook for phones and mail that looks the same and cannot be edited.
+	ValuesOnly bool
+
+	Stated *job.Job    // as the user gave it, for telling stated inputs from derived ones
+	cells  []fx.Solved // of solved
+}
+
+// Compute carries a resolved job through a weather series.
+func Compute(series *weather.Series, j *job.Job, sys units.System, version string) (*Case, error) {
+	cl, err := climate.AtSite(series, j.Site)
+	if err != nil {
+		return nil, err
+	}
+	s, err := season.Run(cl, j)
+	if err != nil {
+		return nil, err
+	}
+	return &Case{Series: series, Season: s, Money: money.Compare(s), Units: sys, Version: version, Stated: j}, nil
+}
+
+// Solved are the wet bulbs of the hours as the cells find them, worked out once.
+func (c *Case) Solved() []fx.Solved {
+	if c.cells == nil {
+		c.cells = fx.SolveHours(c.Season)
+	}
+	return c.cells
+}
+
+// Symbol is the symbol of a kind as people see it, for axis titles.
+func (c *Case) Symbol(k units.Kind) string { return k.Unit(c.Units).Symbol }
+
+// Date is the date of a day, None if there is no such day.
+func (c *Case) Date(day int) any {
+	if day < 0 {
+		return None
+	}
+	return c.Season.Climate.Days[day].Date
+}
+
+func (c *Case) Missing(i int) bool { return c.Season.Climate.Hours[i].Missing }
+
+// Given is how the weather was named on the command line: enough to read the
+// same weather again for a workbook that has been edited.
+type Given struct {
+	Path  string // as given; empty for the built-in sample
+	Flags string // flags that change how the file is read, such as "--humidity=relative"
+}
+
+// Notes lists what a reader of the results must know about the weather.
+func (c *Case) Notes() []string {
+	return append(c.FileNotes(), c.Season.Climate.Notes...)
+}
+
+// FileNotes are the notes that hold whatever the inputs are.
+func (c *Case) FileNotes() []string {
+	notes := []string{}
+	for _, n := range c.Series.Notes {
+		notes = append(notes, n.String())
+	}
+	return notes
+}

@@ -1,0 +1,244 @@
+package figures
+
+import (
+	"math"
+	"strings"
+	"time"
+
+	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/fx"
+)
+
+// Figure is a headline figure in SI. Its path is its place in the JSON output
+// and, with Out_ before it and dots as underscores, its defined name in the
+// workbook.
+type Figure struct {
+	Path    string
+	Label   string
+	Kind    units.Kind
+	Value   any // float64, int or string; NaN where there is none
+	Formula string
+	Note    string
+}
+
+// Name is the figure's defined name.
+func (f Figure) Name() string { return "Out_" + strings.ReplaceAll(f.Path, ".", "_") }
+
+// None is what a figure shows that does not exist, such as the coverage of a
+// site where no hour needs cooling.
+const None = "none"
+
+// Figures lists the headline figures in the order of the Totals sheet.
+func (c *Case) Figures() []Figure {
+	var all []Figure
+	for _, part := range [][]Figure{
+		c.siteFigures(), c.hourFigures(), c.coverageFigures(), c.waterFigures(), c.energyFigures(),
+		c.designFigures(), c.moneyFigures(), c.calendarFigures(),
+	} {
+		all = append(all, part...)
+	}
+	return all
+}
+
+func (c *Case) siteFigures() []Figure {
+	s := c.Season
+	return []Figure{
+		{Path: "site.name", Label: "Site", Kind: units.Text, Value: s.Job.Site.Name, Formula: "In_site_name"},
+		{Path: "site.altitude_m", Label: "Altitude", Kind: units.Altitude, Value: s.Job.Site.Altitude, Formula: "Si_site_altitude"},
+		{Path: "site.pressure_pa", Label: "Standard pressure at the site", Kind: units.Pressure, Value: s.Climate.Pressure, Formula: "B_site_pressure"},
+		{Path: "site.station_elevation_m", Label: "Station elevation", Kind: units.Altitude, Value: s.Climate.StationElevation, Formula: "B_station_elevation"},
+	}
+}
+
+func (c *Case) hourFigures() []Figure {
+	t := &c.Season.Totals
+	var figs []Figure
+	for _, o := range []season.Outcome{season.Idle, season.Vent, season.Evap, season.Damp, season.Warm} {
+		figs = append(figs, Figure{Path: "hours." + o.String(), Label: "Hours " + o.String(), Kind: units.Count, Value: t.Hours[o],
+			Formula: `COUNTIF([Working.outcome:],"` + o.String() + `")`, Note: outcomeMeaning[o]})
+	}
+	return append(figs,
+		Figure{Path: "hours.need", Label: "Hours that need cooling", Kind: units.Count, Value: t.Hours.Need(), Formula: "Out_hours_vent+Out_hours_evap+Out_hours_damp+Out_hours_warm"},
+		Figure{Path: "hours.held", Label: "Hours held", Kind: units.Count, Value: t.Hours.Held(), Formula: "Out_hours_vent+Out_hours_evap"},
+		Figure{Path: "hours.uncovered", Label: "Hours not covered", Kind: units.Count, Value: t.Hours.Uncovered(), Formula: "Out_hours_damp+Out_hours_warm"},
+		Figure{Path: "hours.missing", Label: "Hours without weather", Kind: units.Count, Value: t.Hours[season.Missing], Formula: `COUNTIF([Working.outcome:],"missing")`},
+	)
+}
+
+// outcomeMeaning says in plain words what each outcome means.
+var outcomeMeaning = map[season.Outcome]string{
+	season.Idle: "no cooling needed",
+	season.Vent: "held by outdoor air alone, pump off",
+	season.Evap: "held with water",
+	season.Damp: "cool enough but too humid indoors",
+	season.Warm: "warmer than the setpoint although the cooler runs flat out",
+}
+
+func (c *Case) coverageFigures() []Figure {
+	t := &c.Season.Totals
+	need := float64(t.Hours.Need())
+	return []Figure{
+		{Path: "coverage.held", Label: "Hours held, of hours that need cooling", Kind: units.Share, Value: Ratio(float64(t.Hours.Held()), need), Formula: fx.Ratio("Out_hours_held", "Out_hours_need")},
+		{Path: "coverage.temperature", Label: "Hours held in temperature alone", Kind: units.Share, Value: Ratio(float64(t.Hours.Held()+t.Hours[season.Damp]), need), Formula: fx.Ratio("(Out_hours_held+Out_hours_damp)", "Out_hours_need")},
+		{Path: "coverage.load", Label: "Share of the sensible load in held hours", Kind: units.Share, Value: Ratio(t.HeldLoad, t.Load),
+			Formula: fx.Ratio(`(SUMIFS([Working.q:],[Working.outcome:],"vent")+SUMIFS([Working.q:],[Working.outcome:],"evap"))`, `SUMIFS([Working.q:],[Working.q:],">0")`)},
+		{Path: "degree_hours_over", Label: "Degree-hours above the setpoint", Kind: units.DegreeHours, Value: t.Over, Formula: "SUM([Working.over:])"},
+		{Path: "uncovered.longest_run_h", Label: "Longest uncovered run", Kind: units.Duration, Value: t.LongestRun, Formula: "MAX([Working.run:])"},
+		{Path: "uncovered.worst_week_h", Label: "Uncovered hours in the worst seven days", Kind: units.Count, Value: c.WorstWeek(), Formula: "MAX([Days.week:])"},
+		{Path: "uncovered.worst_month", Label: "Month with most uncovered hours", Kind: units.Text, Value: c.WorstMonth(), Formula: `IF(Out_hours_uncovered=0,"none",INDEX([Months.month:],MATCH(MAX([Months.uncovered:]),[Months.uncovered:],0)))`},
+		{Path: "uncovered.worst_week_supply_c", Label: "Warmest supply in the worst seven days", Kind: units.Temperature, Value: c.WorstWeekSupply(),
+			Formula: "MAX(INDEX([Days.supply:]," + worstDay + "):INDEX([Days.supply:],MIN(" + worstDay + "+6,ROWS([Days.supply:]))))", Note: "of the first week if none is uncovered"},
+		{Path: "uncovered.hottest_indoor_c", Label: "Hottest indoors", Kind: units.Temperature, Value: t.HottestIndoor, Formula: "Si_house_setpoint+MAX([Working.over:])"},
+		{Path: "uncovered.dampest_indoor", Label: "Highest indoor humidity", Kind: units.Share, Value: min(1, t.DampestIndoor), Formula: "MIN(1,MAX(0,MAX([Working.indoor_rh:])))", Note: "saturated where the balance would go beyond"},
+	}
+}
+
+func (c *Case) WorstWeek() int {
+	if i := c.Season.Totals.WorstWeek; i >= 0 {
+		return c.Season.Days[i].Week
+	}
+	return 0
+}
+
+// worstDay is the place in Days of the first day of the worst seven.
+const worstDay = "MATCH(Out_uncovered_worst_week_h,[Days.week:],0)"
+
+func (c *Case) WorstMonth() string {
+	best, name := 0, None
+	for m := range c.Season.Months {
+		if n := c.Season.Months[m].Hours.Uncovered(); n > best {
+			best, name = n, MonthName(m)
+		}
+	}
+	return name
+}
+
+func (c *Case) WorstWeekSupply() float64 {
+	first := max(0, c.Season.Totals.WorstWeek)
+	warmest := math.Inf(-1)
+	for d := first; d < min(first+season.WeekDays, len(c.Season.Days)); d++ {
+		if s := c.Season.Days[d].MaxSupply; s > warmest { // days without weather are NaN
+			warmest = s
+		}
+	}
+	return warmest
+}
+
+func (c *Case) waterFigures() []Figure {
+	s, t := c.Season, &c.Season.Totals
+	return []Figure{
+		{Path: "water.evaporated_l", Label: "Water evaporated", Kind: units.Volume, Value: t.Water.Evaporated, Formula: "SUM([Working.evaporated:])"},
+		{Path: "water.bleed_l", Label: "Water bled or purged", Kind: units.Volume, Value: t.Water.Drained(s.Job.Cooler), Formula: fx.Drained("Out_water_evaporated_l", "Out_water_pump_h", "Out_water_days_of_use")},
+		{Path: "water.total_l", Label: "Water in all", Kind: units.Volume, Value: s.WaterTotal(t.Water), Formula: "Out_water_evaporated_l+Out_water_bleed_l"},
+		{Path: "water.peak_day_l", Label: "Water on the peak day", Kind: units.Volume, Value: t.PeakDayWater, Formula: "MAX([Days.water:])"},
+		{Path: "water.peak_hour_l", Label: "Evaporated in the peak hour", Kind: units.Volume, Value: t.PeakHourWater, Formula: "MAX([Working.evaporated:])"},
+		{Path: "water.pump_h", Label: "Pump hours", Kind: units.Duration, Value: t.Water.PumpHours, Formula: "SUM([Working.pump:])"},
+		{Path: "water.days_of_use", Label: "Days the pump runs", Kind: units.Count, Value: t.Water.DaysOfUse, Formula: "SUM([Days.used:])"},
+		{Path: "water.both_l", Label: "Water, both together", Kind: units.Volume, Value: s.WaterTotal(t.BothWater), Formula: "Out_water_both_evaporated_l+" + fx.Drained("Out_water_both_evaporated_l", "Out_water_both_pump_h", "Out_water_both_days_of_use")},
+		{Path: "water.both_evaporated_l", Label: "Evaporated, both together", Kind: units.Volume, Value: t.BothWater.Evaporated, Formula: `SUMIFS([Working.evaporated:],[Working.outcome:],"evap")`},
+		{Path: "water.both_pump_h", Label: "Pump hours, both together", Kind: units.Duration, Value: t.BothWater.PumpHours, Formula: `SUMIFS([Working.pump:],[Working.outcome:],"evap")`},
+		{Path: "water.both_days_of_use", Label: "Days the pump runs, both together", Kind: units.Count, Value: t.BothWater.DaysOfUse, Formula: `COUNTIF([Days.evap:],">0")`},
+	}
+}
+
+func (c *Case) energyFigures() []Figure {
+	s, t := c.Season, &c.Season.Totals
+	return []Figure{
+		{Path: "energy.cooler_kwh", Label: "Cooler, energy", Kind: units.Energy, Value: t.CoolerKWh, Formula: "SUM([Working.cooler_kwh:])"},
+		{Path: "energy.refrigerated_closed_kwh", Label: "Refrigeration, windows never open", Kind: units.Energy, Value: t.ClosedKWh, Formula: "SUM([Working.closed_kwh:])"},
+		{Path: "energy.refrigerated_kwh", Label: "Refrigeration, energy", Kind: units.Energy, Value: t.RefKWh, Formula: "SUM([Working.ref_kwh:])"},
+		{Path: "energy.both_kwh", Label: "Both together, energy", Kind: units.Energy, Value: t.BothKWh, Formula: "SUM([Working.both_kwh:])"},
+		{Path: "energy.cooler_peak_kw", Label: "Cooler, peak hour", Kind: units.PowerKW, Value: t.PeakCooler, Formula: "MAX([Working.cooler_kwh:])"},
+		{Path: "energy.refrigerated_peak_kw", Label: "Refrigeration, peak hour", Kind: units.PowerKW, Value: t.PeakRef, Formula: "MAX([Working.ref_kwh:])"},
+		{Path: "ac.capacity_w", Label: "Refrigeration, rated capacity", Kind: units.Capacity, Value: s.AC.Capacity, Formula: "Si_ac_capacity"},
+		{Path: "ac.unmet_hours", Label: "Hours refrigeration cannot carry", Kind: units.Count, Value: t.UnmetHours, Formula: `SUMIFS([Working.unmet:],[Working.q:],">0")`},
+	}
+}
+
+// DesignTags name the design shares in paths.
+var DesignTags = [3]string{"0_4pct", "1pct", "2pct"}
+
+func (c *Case) designFigures() []Figure {
+	d, sup := &c.Season.Climate.Design, &c.Season.Design
+	var figs []Figure
+	for i, tag := range DesignTags {
+		pct := fx.Num(climate.DesignShares[i]*100) + " %"
+		db, wb := d.DryBulb[i], d.WetBulb[i]
+		figs = append(figs,
+			Figure{Path: "design.db_" + tag + "_c", Label: pct + " dry bulb", Kind: units.Temperature, Value: db.Value, Formula: fx.Exceeded("t", climate.DesignShares[i])},
+			Figure{Path: "design.mcwb_" + tag + "_c", Label: "mean coincident wet bulb", Kind: units.Temperature, Value: db.Coincident, Formula: fx.Coincident("t", "wb", "Out_design_db_"+tag+"_c")},
+			Figure{Path: "design.supply_" + tag + "_c", Label: "supply there", Kind: units.Temperature, Value: sup.DryBulb[i].Supply.T, Formula: "[Design.ts#" + fx.Num(float64(i)) + "]"},
+			Figure{Path: "design.wb_" + tag + "_c", Label: pct + " wet bulb", Kind: units.Temperature, Value: wb.Value, Formula: fx.Exceeded("wb", climate.DesignShares[i])},
+			Figure{Path: "design.mcdb_" + tag + "_c", Label: "mean coincident dry bulb", Kind: units.Temperature, Value: wb.Coincident, Formula: fx.Coincident("wb", "t", "Out_design_wb_"+tag+"_c")},
+			Figure{Path: "design.supply_wb_" + tag + "_c", Label: "supply there", Kind: units.Temperature, Value: sup.WetBulb[i].Supply.T, Formula: "[Design.ts#" + fx.Num(float64(i+3)) + "]"},
+		)
+	}
+	return figs
+}
+
+func (c *Case) moneyFigures() []Figure {
+	m := &c.Money
+	var figs []Figure
+	for w := money.Cooler; w < money.Ways; w++ {
+		o, p := &m.Options[w], "money."+w.String()+"."
+		ref := func(row string) string { return "M_" + w.String() + "_" + row }
+		figs = append(figs,
+			Figure{Path: p + "installed", Label: WayTitle[w] + ", installed", Kind: units.Money, Value: o.Installed, Formula: ref("installed")},
+			Figure{Path: p + "energy", Label: "energy a year", Kind: units.Money, Value: o.Energy, Formula: ref("energy")},
+			Figure{Path: p + "water", Label: "water a year", Kind: units.Money, Value: o.WaterCost, Formula: ref("water")},
+			Figure{Path: p + "care", Label: "care a year", Kind: units.Money, Value: o.Care, Formula: ref("care")},
+			Figure{Path: p + "yearly", Label: "running cost a year", Kind: units.Money, Value: o.Total(), Formula: ref("yearly")},
+			Figure{Path: p + "present_value", Label: "present value over the study", Kind: units.Money, Value: o.Present, Formula: ref("present")},
+			Figure{Path: p + "plant_water_l", Label: "water at the power plant", Kind: units.Volume, Value: o.PlantWater, Formula: ref("plant_water")},
+			Figure{Path: p + "co2_kg", Label: "carbon dioxide", Kind: units.Mass, Value: o.CO2, Formula: ref("co2")},
+		)
+	}
+	return append(figs,
+		Figure{Path: "money.years", Label: "Study period", Kind: units.Years, Value: m.Years, Formula: "M_years"},
+		Figure{Path: "money.cooler.payback_years", Label: "Cooler against refrigeration, simple payback", Kind: units.Years, Value: OrNone(m.Payback(money.Cooler, money.Refrigerated)), Formula: fx.Payback("cooler")},
+		Figure{Path: "money.both.payback_years", Label: "Cooler added to refrigeration, simple payback", Kind: units.Years, Value: OrNone(m.Payback(money.Both, money.Refrigerated)), Formula: fx.Payback("both")},
+	)
+}
+
+var WayTitle = map[money.Way]string{money.Cooler: "Cooler", money.Refrigerated: "Refrigeration", money.Both: "Both together"}
+
+func Ratio(a, b float64) any {
+	if b == 0 {
+		return None
+	}
+	return a / b
+}
+
+// OrNone shows a figure that may not exist.
+func OrNone(v float64) any {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return None
+	}
+	return v
+}
+
+func (c *Case) calendarFigures() []Figure {
+	cal, t := c.Season.Climate.Calendar, &c.Season.Totals
+	return []Figure{
+		{Path: "calendar.hottest_day", Label: "Hottest day", Kind: units.Date, Value: c.Date(cal.Hottest), Formula: "INDEX([Days.date:],MATCH(0,[Days.season:],0))", Note: "highest daily mean"},
+		{Path: "calendar.last_freeze", Label: "Last freezing day before it", Kind: units.Date, Value: c.Date(cal.LastFreeze), Formula: fx.SeasonDate("MAX([Days.freeze_before:])")},
+		{Path: "calendar.first_freeze", Label: "First freezing day after it", Kind: units.Date, Value: c.Date(cal.FirstFreeze), Formula: fx.SeasonDate("MIN([Days.freeze_after:])")},
+		{Path: "calendar.first_evap", Label: "First day that needs water", Kind: units.Date, Value: c.Date(t.FirstEvap), Formula: fx.SeasonDate("MIN([Days.evap_first:])")},
+		{Path: "calendar.last_evap", Label: "Last day that needs water", Kind: units.Date, Value: c.Date(t.LastEvap), Formula: fx.SeasonDate("MAX([Days.evap_last:])")},
+		{Path: "calendar.evap_opens", Label: "5 % of the evap hours have passed", Kind: units.Date, Value: c.Date(t.EvapOpens), Formula: fx.SeasonDate("MIN([Days.opens:])")},
+		{Path: "calendar.evap_closes", Label: "95 % of the evap hours have passed", Kind: units.Date, Value: c.Date(t.EvapCloses), Formula: fx.SeasonDate("MIN([Days.closes:])")},
+	}
+}
+
+// MonthName is the short name of a month counted from 0.
+func MonthName(i int) string { return time.Month(i + 1).String()[:3] }
+
+func UnlessIdle(h *season.Hour, v float64) any {
+	if h.Outcome == season.Idle {
+		return ""
+	}
+	return v
+}

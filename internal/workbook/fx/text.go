@@ -1,0 +1,35 @@
+// Package fx holds the text of the formulas: the equations of docs/model.md as
+// cells write them, each beside the Go value that only cells compute. References
+// stand in brackets, as package xlsx has them. The engine computes the same
+// another way; neither is made from the other, and the two are compared.
+package fx
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Fill puts cell references into a formula: fill("X+Y", "X", "[t]", …).
+func Fill(formula string, pairs ...string) string {
+	return strings.NewReplacer(pairs...).Replace(formula)
+}
+
+// Num writes a number into a formula with all its digits.
+func Num(v float64) string {
+	return strings.Replace(strconv.FormatFloat(v, 'G', -1, 64), "E+", "E", 1)
+}
+
+func round(v float64, digits int) float64 {
+	p := math.Pow10(digits)
+	return math.Round(v*p) / p
+}
+
+func Quote(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `"` }
+
+func Flag(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}

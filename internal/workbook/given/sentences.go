@@ -1,0 +1,75 @@
+package given
+
+import (
+	"math"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+)
+
+func PlaceLine(c *figures.Case) *sheet.Sentence {
+	s := c.Season
+	return new(sheet.Sentence).Quantity(c.Units, units.Altitude, "Out_site_altitude_m", s.Job.Site.Altitude, 0).
+		Say(" above sea level, standard pressure ").Quantity(c.Units, units.Pressure, "Out_site_pressure_pa", s.Climate.Pressure, pressureDigits(c)).
+		Say(". Weather: " + c.Series.Place() + ", " + c.Series.Source.Format + ", " + c.Series.Source.Name)
+}
+
+func pressureDigits(c *figures.Case) int {
+	if c.Units == units.IP {
+		return 2
+	}
+	return 0
+}
+
+func CoolerLine(c *figures.Case) *sheet.Sentence {
+	j := c.Season.Job
+	return new(sheet.Sentence).Say("A ").Word("In_cooler_kind", string(j.Cooler.Kind)).Say(" cooler of ").Quantity(c.Units, units.Airflow, "Si_cooler_airflow", j.Cooler.Airflow, airflowDigits(c)).
+		Say(" in a house of ").Quantity(c.Units, units.Area, "Si_house_floor_area", j.House.FloorArea, 0).
+		Say(" kept at ").Quantity(c.Units, units.Temperature, "Si_house_setpoint", j.House.Setpoint, 1).
+		Say(" and at most ").Percent("Si_house_humidity_limit", j.House.HumidityLimit).Say(" relative humidity")
+}
+
+func airflowDigits(c *figures.Case) int {
+	if c.Units == units.IP {
+		return 0
+	}
+	return 2
+}
+
+// WeatherNote says what was done to the weather on its way to the site. It
+// says the same as climate.Climate.Notes, but follows the input cells.
+func WeatherNote(c *figures.Case) *sheet.Sentence {
+	cl, site := c.Season.Climate, c.Season.Climate.Site
+	part := func() *sheet.Sentence { return new(sheet.Sentence) }
+	moved := site.Altitude - cl.StationElevation
+	s := part().Say("About the weather: ").Number("COUNT([Working.t:])", float64(cl.Valid), 0).Say(" hours with data")
+	if n := len(cl.Hours) - cl.Valid; n > 0 {
+		s.Say("; ").Say(sheet.Fixed(float64(n), 0)).Say(" hours are missing and counted in no total")
+	}
+	if !cl.ElevationKnown {
+		s.Say("; the file does not give the station's elevation, and the site's altitude was taken for it")
+	}
+	s.When("ABS(Si_site_altitude-B_station_elevation)>100", math.Abs(moved) > 100,
+		part().Say("; the site is ").Number("Si_site_altitude-B_station_elevation", moved, 0).Say(" m from the station in height"))
+	s.When("AND(ABS(Si_site_altitude-B_station_elevation)>100,Si_site_lapse_rate=0)", math.Abs(moved) > 100 && site.LapseRate == 0,
+		part().Say(" and no lapse rate was applied (the standard atmosphere has 6.5 K/km)"))
+	s.When("AND(ABS(Si_site_altitude-B_station_elevation)>100,Si_site_lapse_rate<>0)", math.Abs(moved) > 100 && site.LapseRate != 0,
+		part().Say(", dry bulb moved by ").Number("-B_lapse", -site.LapseRate*moved/1000, 1).Say(" K"))
+	if cl.PressureEstimated > 0 {
+		s.Say("; pressure of " + sheet.Fixed(float64(cl.PressureEstimated), 0) + " hours taken from the elevation (standard atmosphere)")
+	}
+	if cl.GHIEstimated > 0 {
+		s.Say("; sun of "+sheet.Fixed(float64(cl.GHIEstimated), 0)+" hours estimated: clear sky (Haurwitz 1945) times ").Number("Si_site_clearness", site.Clearness, 2)
+	}
+	s.When("B_capped>0", cl.Capped > 0,
+		part().Say("; humidity of ").Number("B_capped", float64(cl.Capped), 0).Say(" hours was above saturation at the site and was cut to it"))
+	return s.Say(".")
+}
+
+// CareNote warns where the sump water is left to concentrate.
+func CareNote(c *figures.Case) *sheet.Sentence {
+	return new(sheet.Sentence).When(`In_cooler_water_care="none"`, c.Season.Job.Cooler.WaterCare == job.NoCare,
+		new(sheet.Sentence).Say("No bleed or purge is set: scale and salts build up, and pads fail early."))
+}

@@ -1,0 +1,243 @@
+package manysites
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/zone"
+)
+
+// kindColour keeps a kind of cooler the same colour in all zone charts.
+var kindColour = [len(zone.Kinds)]string{look.Evap, look.Damp, look.Leaf}
+
+var kindShape = [len(zone.Kinds)]xlsx.Shape{xlsx.Circle, xlsx.Triangle, xlsx.Diamond}
+
+func (z *Book) layAltitude(p *sheet.Page) {
+	p.Cols = []float64{26, 10, 14, 14, 14, 14, 14, 14}
+	if z.first == 0 {
+		p.Text("No site has hours that need cooling.", "", 8, 1, sheet.Text)
+		return
+	}
+	elevation, depression := units.Altitude.Unit(z.Units).Symbol, units.TemperatureDifference.Unit(z.Units).Symbol
+	p.ChartRow(520,
+		z.coverage("Hours held, by elevation", "elevation", "elevation, "+elevation, "held"),
+		z.coverage("Hours held, by depression at the 1 % dry bulb", "design_depression", "dry bulb less coincident wet bulb, "+depression, "held"))
+	p.ChartRow(520,
+		z.coverage("Temperature held, humidity aside, by elevation", "elevation", "elevation, "+elevation, "temperature"),
+		z.coverage("Hours held in the worst month, by elevation", "elevation", "elevation, "+elevation, "month_held"))
+	temperature := units.Temperature.Unit(z.Units).Symbol
+	p.ChartRow(520,
+		z.coverage("Hours held, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "held"),
+		z.coverage("Hours held in the worst month, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "month_held"))
+	p.Row++
+	z.bands(p)
+	if z.first > 2 {
+		p.Row++
+		z.slopes(p)
+	}
+}
+
+// coverage plots a share against a column of the Ranking, for all kinds.
+func (z *Book) coverage(title, x, axis, of string) *xlsx.Chart {
+	ch := &xlsx.Chart{Title: title, Kind: xlsx.Scatter, X: xlsx.Axis{Title: axis, NumFmt: "#,##0", Min: z.lowest(x)}, Y: xlsx.Axis{NumFmt: "0 %", Min: z.lowestShare(of), Max: new(1.0), Major: 0.1},
+		Alt: "Points, one for each site and kind of cooler: " + title}
+	for k, kind := range zone.Kinds {
+		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Ranking." + x + z.charted() + "]", Y: "[Ranking." + kindKey(k) + "_" + of + z.charted() + "]",
+			Color: kindColour[k], Marker: xlsx.Marker{Shape: kindShape[k], Size: 4}, Transparency: 25})
+	}
+	return ch
+}
+
+// lowest begins the axis of elevation at the sea, unless a site lies below it,
+// and the others at a round number under the least.
+func (z *Book) lowest(x string) *float64 {
+	const round = 5
+	low := slices.Min(z.values(z.shown(x)))
+	switch {
+	case x != "elevation":
+		low = math.Floor(low/round) * round
+	case low < 0:
+		return nil
+	default:
+		low = 0
+	}
+	return &low
+}
+
+// shown is a column of the Ranking as people see it.
+func (z *Book) shown(key string) func(zone.Site) float64 {
+	alt, temp := units.Altitude.Unit(z.Units), units.Temperature.Unit(z.Units)
+	switch key {
+	case "elevation":
+		return func(s zone.Site) float64 { return alt.FromSI(s[0].Elevation) }
+	case "wb":
+		return func(s zone.Site) float64 { return temp.FromSI(s[0].DesignWetBulb) }
+	case "design_depression":
+		return func(s zone.Site) float64 { return temp.FromSI(s[0].DesignDryBulb) - temp.FromSI(s[0].DesignCoincident) }
+	}
+	panic("workbook: no such column of the Ranking: " + key)
+}
+
+// lowestShare begins the axis of a share at the tenth under the least.
+func (z *Book) lowestShare(of string) *float64 {
+	low := 0.9
+	for _, s := range z.lines[:z.first] {
+		for _, r := range s {
+			low = min(low, *shareOf(r, of))
+		}
+	}
+	low = math.Floor(low*10) / 10
+	return &low
+}
+
+func shareOf(r *zone.Row, of string) *float64 {
+	switch of {
+	case "temperature":
+		return r.TemperatureHeld
+	case "month_held":
+		return r.WorstMonthHeld
+	}
+	return r.Held
+}
+
+// bandEdges are the limits of the altitude bands in the unit people see.
+func (z *Book) bandEdges() []float64 {
+	if z.Units == units.IP {
+		return []float64{-2000, 1000, 2500, 4000, 5500, 7000, 20000}
+	}
+	return []float64{-600, 300, 750, 1200, 1700, 2200, 6000}
+}
+
+// bands averages the sites by band of elevation.
+func (z *Book) bands(p *sheet.Page) {
+	u := units.Altitude.Unit(z.Units)
+	p.Section("By elevation, "+u.Symbol, 8)
+	p.Heads("From", "Sites", "Depression at 1 %", "Need, hours", "Direct held", "Indirect held", "Two-stage held", "Direct, worst month")
+	edges := z.bandEdges()
+	for b := 0; b+1 < len(edges); b++ {
+		low, high := edges[b], edges[b+1]
+		criteria := fmt.Sprintf(`[Ranking.elevation%s],">=%g",[Ranking.elevation%s],"<%g"`, z.charted(), low, z.charted(), high)
+		z.meansRow(p, bandLabel(edges, b), criteria, func(s zone.Site) bool {
+			e := u.FromSI(s[0].Elevation)
+			return e >= low && e < high
+		})
+	}
+}
+
+func bandLabel(edges []float64, b int) string {
+	switch b {
+	case 0:
+		return fmt.Sprintf("below %s", groupedDigits(edges[1]))
+	case len(edges) - 2:
+		return fmt.Sprintf("%s and up", groupedDigits(edges[b]))
+	}
+	return fmt.Sprintf("%s to %s", groupedDigits(edges[b]), groupedDigits(edges[b+1]))
+}
+
+func groupedDigits(v float64) string { return units.Count.Show(v, units.SI) }
+
+// meansRow is a line of a label, how many sites meet the criteria, and their
+// means: AVERAGEIFS over the Ranking.
+func (z *Book) meansRow(p *sheet.Page, label, criteria string, meets func(zone.Site) bool) {
+	var sites []zone.Site
+	for _, s := range z.lines[:z.first] {
+		if meets(s) {
+			sites = append(sites, s)
+		}
+	}
+	p.SetRow(p.Row, 1, xlsx.Cell{Value: label, Style: sheet.Label},
+		xlsx.Cell{Value: len(sites), Formula: "COUNTIFS(" + criteria + ")", Style: sheet.Number("#,##0")})
+	depression := units.TemperatureDifference.Unit(z.Units)
+	for i, m := range []struct {
+		key, format string
+		of          func(zone.Site) float64
+	}{
+		{"design_depression", "0.0", func(s zone.Site) float64 { return depression.FromSI(s[0].DesignDepression) }},
+		{"need", "#,##0", func(s zone.Site) float64 { return float64(s[0].NeedHours) }},
+		{"direct_held", "0 %", func(s zone.Site) float64 { return *s[0].Held }},
+		{"indirect_held", "0 %", func(s zone.Site) float64 { return *s[1].Held }},
+		{"twostage_held", "0 %", func(s zone.Site) float64 { return *s[2].Held }},
+		{"direct_month_held", "0 %", func(s zone.Site) float64 { return *s[0].WorstMonthHeld }},
+	} {
+		p.Set(p.Row, 3+i, xlsx.Cell{Value: meanOf(sites, m.of), Style: sheet.Number(m.format),
+			Formula: fmt.Sprintf(`IFERROR(AVERAGEIFS([Ranking.%s%s],%s),"")`, m.key, z.charted(), criteria)})
+	}
+	p.Row++
+}
+
+// meanOf is the mean over sites, the empty text over none.
+func meanOf(sites []zone.Site, of func(zone.Site) float64) any {
+	if len(sites) == 0 {
+		return ""
+	}
+	sum := 0.0
+	for _, s := range sites {
+		sum += of(s)
+	}
+	return sum / float64(len(sites))
+}
+
+// slopes say how coverage changes with what it may depend on, over all sites.
+func (z *Book) slopes(p *sheet.Page) {
+	alt, dep := units.Altitude.Unit(z.Units).Symbol, units.TemperatureDifference.Unit(z.Units).Symbol
+	p.Section("Straight lines through all sites", 8)
+	p.Heads("Held share of", "", "change per 1,000 "+alt, "R²", "change per "+dep+" of depression", "R²", "change per "+dep+" of 1 % wet bulb", "R²")
+	p.Height(p.Row-1, 42)
+	for k, kind := range zone.Kinds {
+		held := z.values(func(s zone.Site) float64 { return *s[k].Held })
+		p.Set(p.Row, 1, xlsx.Cell{Value: string(kind) + " cooler", Style: sheet.Label})
+		for i, x := range []struct {
+			key string
+			per float64
+		}{{"elevation", 1000}, {"design_depression", 1}, {"wb", 1}} {
+			z.line(p, 3+2*i, "[Ranking."+kindKey(k)+"_held"+z.charted()+"]", "[Ranking."+x.key+z.charted()+"]", z.values(z.shown(x.key)), held, x.per)
+		}
+		p.Row++
+	}
+	p.Text("The sites of one region are not independent: high stations there are cool ones too. R² is the share of the spread between sites that the line accounts for.", "", 8, 2, sheet.Small)
+}
+
+func (z *Book) values(of func(zone.Site) float64) []float64 {
+	var v []float64
+	for _, s := range z.lines[:z.first] {
+		v = append(v, of(s))
+	}
+	return v
+}
+
+// line writes slope and R² of y over x.
+func (z *Book) line(p *sheet.Page, col int, y, x string, xs, ys []float64, per float64) {
+	slope, r2, ok := regression(xs, ys)
+	cell := func(v float64, formula, format string) xlsx.Cell {
+		c := xlsx.Cell{Formula: `IFERROR(` + formula + `,"")`, Value: "", Style: sheet.Number(format)}
+		if ok {
+			c.Value = v
+		}
+		return c
+	}
+	p.Set(p.Row, col, cell(per*slope, fmt.Sprintf("%g*SLOPE(%s,%s)", per, y, x), "+0.0 %;-0.0 %"))
+	p.Set(p.Row, col+1, cell(r2, fmt.Sprintf("SLOPE(%s,%s)*SLOPE(%s,%s)", y, x, x, y), "0.00"))
+}
+
+// regression is the least-squares slope and R²; not ok where all x or all y
+// are the same.
+func regression(x, y []float64) (slope, r2 float64, ok bool) {
+	if slices.Min(x) == slices.Max(x) || slices.Min(y) == slices.Max(y) {
+		return 0, 0, false
+	}
+	n := float64(len(x))
+	var mx, my, sxx, sxy, syy float64
+	for i := range x {
+		mx, my = mx+x[i]/n, my+y[i]/n
+	}
+	for i := range x {
+		dx, dy := x[i]-mx, y[i]-my
+		sxx, sxy, syy = sxx+dx*dx, sxy+dx*dy, syy+dy*dy
+	}
+	return sxy / sxx, sxy * sxy / (sxx * syy), true
+}

@@ -1,0 +1,55 @@
+package sheet
+
+import (
+	"fmt"
+
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/fx"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// SetArea gives the sheet a print area that holds everything on it. Programs
+// differ in what they print of a book where only some sheets have one.
+func (p *Page) SetArea() {
+	if p.Print.Area != "" {
+		return
+	}
+	wide := max(1, len(p.Cols))
+	for _, g := range p.Grids {
+		wide = max(wide, g.Col+len(g.Columns)-1)
+	}
+	for _, ch := range p.Charts {
+		wide = max(wide, ch.Col-1+p.ColumnsOf(ch.Col, ch.Width))
+	}
+	p.Print.Area = xlsx.RangeRef(1, 1, max(1, p.Row-1), wide)
+}
+
+// Paper is the paper set-up all sheets share; subject stands in the header.
+func Paper(sys units.System, version, subject string) xlsx.Print {
+	pr := xlsx.Print{
+		Paper: xlsx.A4, FitWidth: 1, Footer: "&L" + "evapbook " + escapeFooter(version) + "&C&A&RPage &P of &N",
+		Margins: xlsx.Margins{Left: 0.5, Right: 0.5, Top: 0.6, Bottom: 0.6, Header: 0.3, Footer: 0.3},
+		Header:  "&R" + escapeFooter(subject),
+	}
+	if sys == units.IP {
+		pr.Paper = xlsx.Letter
+	}
+	return pr
+}
+
+// PrintRows prints some rows of a long table only, so many pages across; the
+// sheet still holds them all.
+func (p *Page) PrintRows(name string, first, last, across int) {
+	g := p.Grids[0]
+	for _, each := range p.Grids {
+		if each.Name == name {
+			g = each
+		}
+	}
+	p.Print.Area = xlsx.RangeRef(g.Row+first, 1, g.Row+last-1, len(g.Columns))
+	p.Print.FitWidth = across
+	p.Set(p.Row, 1, xlsx.Cell{Value: fmt.Sprintf("Prints rows %d to %d only; set another print area for more.", g.Row+first, g.Row+last-1), Style: Quiet})
+	p.Row++
+}
+
+func escapeFooter(s string) string { return fx.Fill(s, "&", "&&") }

@@ -1,0 +1,90 @@
+package sheet
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/fx"
+)
+
+// A sentence is text with live numbers in it: its pieces give both the words
+// cached in the cell and the formula that writes them anew.
+type Sentence struct {
+	words   strings.Builder
+	formula []string
+}
+
+// Say adds plain text.
+func (s *Sentence) Say(text string) *Sentence {
+	s.words.WriteString(text)
+	for runes := []rune(text); len(runes) > 0; {
+		n := min(len(runes), longestLiteral)
+		s.formula = append(s.formula, fx.Quote(string(runes[:n])))
+		runes = runes[n:]
+	}
+	return s
+}
+
+// longestLiteral is how much text stands in one piece in a formula. Excel
+// takes 255 characters; doubled quotes and rare letters count twice.
+const longestLiteral = 120
+
+// Number adds a live number with the given decimals.
+func (s *Sentence) Number(expr string, v float64, decimals int) *Sentence {
+	s.words.WriteString(Fixed(v, decimals))
+	s.formula = append(s.formula, "FIXED("+expr+","+strconv.Itoa(decimals)+")")
+	return s
+}
+
+// Word adds a live text.
+func (s *Sentence) Word(expr, text string) *Sentence {
+	s.words.WriteString(text)
+	s.formula = append(s.formula, expr)
+	return s
+}
+
+// Percent adds a live share as a whole percentage.
+func (s *Sentence) Percent(expr string, v float64) *Sentence {
+	return s.Number(expr+"*100", v*100, 0).Say(" %")
+}
+
+// Quantity adds a live quantity in SI with its unit as people see it.
+func (s *Sentence) Quantity(sys units.System, kind units.Kind, expr string, v float64, decimals int) *Sentence {
+	u := kind.Unit(sys)
+	return s.Number(DisplayFormula(u, expr), Display(u, v).(float64), decimals).Say(" " + u.Symbol)
+}
+
+// When adds a piece that is there only while a condition holds.
+func (s *Sentence) When(condition string, holds bool, piece *Sentence) *Sentence {
+	words, formula := piece.Done()
+	if holds {
+		s.words.WriteString(words)
+	}
+	s.formula = append(s.formula, "IF("+condition+","+formula+`,"")`)
+	return s
+}
+
+// Done is the cached text and the formula.
+func (s *Sentence) Done() (string, string) {
+	return s.words.String(), strings.Join(s.formula, "&")
+}
+
+// Fixed is a number as the FIXED function writes it: rounded half away from
+// zero, with thousands separators.
+func Fixed(v float64, decimals int) string {
+	p := math.Pow10(decimals)
+	text := strconv.FormatFloat(math.Abs(math.Round(v*p)/p), 'f', decimals, 64)
+	whole, frac, _ := strings.Cut(text, ".")
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if frac != "" {
+		whole += "." + frac
+	}
+	if v < 0 && strings.Trim(whole, "0.,") != "" {
+		whole = "-" + whole
+	}
+	return whole
+}

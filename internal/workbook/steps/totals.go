@@ -1,0 +1,24 @@
+package steps
+
+import (
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+func Totals(c *figures.Case, p *sheet.Page) {
+	p.Cols = []float64{44, 16, 14, 34, 46}
+	p.Heads("Figure", "Value", "Unit", "Name", "")
+	for _, f := range c.Figures() {
+		u := f.Kind.Unit(units.SI)
+		p.SetRow(p.Row, 1,
+			xlsx.Cell{Value: f.Label, Style: sheet.Label},
+			xlsx.Cell{Value: f.Value, Formula: f.Formula, Style: sheet.Number(u.Format), Name: f.Name()},
+			xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol},
+			xlsx.Cell{Value: f.Name(), Style: sheet.Quiet},
+			xlsx.Cell{Value: f.Note, Style: sheet.Quiet},
+		)
+		p.Row++
+	}
+}

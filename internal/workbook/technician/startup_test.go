@@ -1,0 +1,40 @@
+package technician
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/startup"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+)
+
+// The line under the dates says which of the three it is.
+func TestStartupWarnsWhereFrostAndSeasonMeet(t *testing.T) {
+	days := make([]climate.Day, 365)
+	for i := range days {
+		days[i].Season = i - 200
+	}
+	c := &figures.Case{Season: &season.Season{Climate: &climate.Climate{Days: days}}}
+	const least = startup.FreezeMargin + startup.VisitDays
+	for _, x := range []struct {
+		freeze, opens int
+		want          string
+	}{
+		{-1, 150, "never freezes"}, {100, -1, "never freezes"}, {100, 100 + least + 1, "one year of weather"}, {100, 100 + least, "on before frosts end"},
+	} {
+		c.Season.Climate.Days = days
+		require.Contains(t, tight(c, x.freeze, x.opens, "on before frosts end"), x.want)
+	}
+}
+
+// Every step says what to do and what to accept, short enough for its cell.
+func TestListsFit(t *testing.T) {
+	for _, s := range append(append([]step{}, startupSteps...), closedownSteps...) {
+		require.NotEmpty(t, s.accept, s.what)
+		require.LessOrEqual(t, len(s.what), 2*84)
+		require.LessOrEqual(t, len(s.accept), 48, s.accept)
+	}
+}
