@@ -83,7 +83,7 @@ func hasKey(names []ColumnName, keys ...string) bool {
 
 func readAnyCSV(doc *document) (*observations, error) {
 	a := &anyCSV{doc: doc, names: doc.columns, guessed: len(doc.columns) == 0}
-	a.out = &observations{file: doc.name, station: unknownStation(), mayJoin: true}
+	a.out = &observations{file: doc.name, station: unknownStation(), mayJoin: true, guessed: true}
 	headings, line, err := a.headings()
 	if err != nil {
 		return nil, err

@@ -2,11 +2,15 @@ package weather
 
 import (
 	"math"
+	"slices"
 )
 
 // assemble turns what a reader found into a checked series of whole days.
 func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 	opt.override(&raw.station)
+	if err := raw.weigh(); err != nil {
+		return nil, err
+	}
 	raw.darken()
 	if err := raw.toLocal(); err != nil {
 		return nil, err
@@ -23,6 +27,9 @@ func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := raw.judge(t); err != nil {
+		return nil, err
+	}
 	s := &Series{Station: raw.station, Source: source, HourEnding: raw.hourEnding, Typical: t.typical, Notes: raw.notes}
 	if s.Typical {
 		s.note(Note{Kind: NoteTypical})
@@ -32,8 +39,10 @@ func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 		return nil, err
 	}
 	s.noteHumidity(choice, opt.Humidity)
+	flagged := slices.ContainsFunc(t.rows, func(r observation) bool { return r.filled })
 	s.bridgeGaps(t.rows, choice)
 	s.take(t.rows, choice)
+	s.noteFilled(flagged)
 	if err := s.checkSeason(raw.file, opt.AllowGaps); err != nil {
 		return nil, err
 	}
@@ -122,7 +131,7 @@ func (s *Series) take(rows []observation, c humidityChoice) {
 	}
 	for i := range rows {
 		v := &rows[i].values
-		s.Hours[i] = Hour{Time: rows[i].time, DryBulb: v[dryBulb], Humidity: v[c.used], Pressure: v[pressure], GHI: v[irradiance]}
+		s.Hours[i] = Hour{Time: rows[i].time, DryBulb: v[dryBulb], Humidity: v[c.used], Pressure: v[pressure], GHI: v[irradiance], Filled: rows[i].filled}
 		if c.hasSpare {
 			s.Spare[i] = v[c.spare]
 		}

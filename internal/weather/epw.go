@@ -19,6 +19,7 @@ var epwLayout = layout{
 		{key: "month", headings: []heading{{"month", nil}}, need: true},
 		{key: "day", headings: []heading{{"day", nil}}, need: true},
 		{key: "hour", headings: []heading{{"hour", nil}}, need: true},
+		{key: "source", headings: []heading{{"data source and uncertainty flags", nil}}},
 		{key: "dry bulb", headings: []heading{{"dry bulb temperature (C)", nil}}, need: true, missing: []float64{99.9}},
 		{key: "dew point", headings: []heading{{"dew point temperature (C)", nil}}, missing: []float64{99.9}},
 		{key: "relative humidity", headings: []heading{{"relative humidity (%)", percent}}, missing: []float64{999}},
@@ -27,11 +28,12 @@ var epwLayout = layout{
 	},
 	stamp:   hourEndingStamp,
 	stampAt: "hour",
+	filled:  func(r *record) bool { return filledFlag(r.Source) }, // two signs a field, the dry bulb's first
 }
 
 // epwFields names the fields up to the last one used; empty names are not read.
 var epwFields = []string{
-	"year", "month", "day", "hour", "", "",
+	"year", "month", "day", "hour", "", "data source and uncertainty flags",
 	"dry bulb temperature (C)", "dew point temperature (C)", "relative humidity (%)",
 	"atmospheric station pressure (Pa)", "", "", "", "global horizontal radiation (Wh/m2)",
 }

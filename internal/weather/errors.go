@@ -37,6 +37,49 @@ func (e *Error) Error() string {
 	return strings.Map(printable, b.String())
 }
 
+// Errors are several flaws of one file, found in one run.
+type Errors struct {
+	First []*Error // the first few
+	Count int      // of all
+}
+
+// joinErrors is one error, or the first few with the number of all.
+func joinErrors(all []*Error) error {
+	if len(all) == 1 {
+		return all[0]
+	}
+	return &Errors{all[:min(len(all), placesNamed)], len(all)}
+}
+
+// Error gives each of the first flaws on a line of its own, hints that repeat
+// once, and counts the others: five lines at most.
+func (e *Errors) Error() string {
+	var lines []string
+	hint := ""
+	for _, one := range e.First {
+		shown := *one
+		if shown.Hint == hint {
+			shown.Hint = ""
+		} else {
+			hint = shown.Hint
+		}
+		lines = append(lines, shown.Error())
+	}
+	if more := e.Count - len(e.First); more > 0 {
+		lines = append(lines, fmt.Sprintf("%s: and %d more like these", e.First[0].File, more))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap gives the first flaws.
+func (e *Errors) Unwrap() []error {
+	var all []error
+	for _, one := range e.First {
+		all = append(all, one)
+	}
+	return all
+}
+
 // printable keeps what a damaged file puts into a message from reaching a
 // terminal as line ends or control sequences.
 func printable(r rune) rune {

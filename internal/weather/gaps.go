@@ -54,6 +54,7 @@ func bridge(rows []observation, q quantity) (filled, left int) {
 		a, b := rows[i-1].values[q], rows[end].values[q]
 		for k := i; k < end; k++ {
 			rows[k].values[q] = a + (b-a)*float64(k-i+1)/float64(end-i+1)
+			rows[k].filled = rows[k].filled || q == dryBulb
 		}
 		filled += end - i
 		i = end

@@ -22,6 +22,7 @@ type layout struct {
 	stamp   func(*record) (time.Time, error) // when the row was
 	stampAt string                           // key of the column to blame for a bad stamp
 	unitOf  func(*table) map[string]unit     // units only the data can tell; may be nil
+	filled  func(*record) bool               // the dry bulb was not observed but filled in; may be nil
 }
 
 // column is one wanted column: its key in record and how the file heads it.
@@ -44,6 +45,7 @@ type record struct {
 	Date     string `csv:"date"`
 	Clock    string `csv:"clock"`
 	Type     string `csv:"type"`
+	Source   string `csv:"source"` // of the dry bulb
 	Year     whole  `csv:"year"`
 	Month    whole  `csv:"month"`
 	Day      whole  `csv:"day"`
@@ -74,14 +76,17 @@ type observations struct {
 	mayJoin    bool // months may come from different years
 	reports    bool // reports at any minute, perhaps several in an hour
 	utc        bool // stamps are UTC, not local standard time
+	guessed    bool // what the columns are is told by headings or the user only
 	rows       []observation
 	notes      []Note
+	flaws      []flaw
 }
 
 // observation is one row in SI; what is missing is NaN.
 type observation struct {
 	line   int
 	rank   int
+	filled bool // the dry bulb was not observed, by the file's own flag
 	time   time.Time
 	values [quantities]float64
 }
@@ -162,13 +167,17 @@ func (l *layout) convert(t *table, records []record, out []observation) ([]obser
 			return nil, t.errorAt(i, t.position(l.stampAt), err.Error(), "")
 		}
 		o := observation{line: t.lines[i], time: at}
+		if l.filled != nil {
+			o.filled = l.filled(r)
+		}
 		if l.rank != nil {
 			o.rank = l.rank(r)
 		}
 		for q, v := range r.values() {
 			o.values[q] = read[q].si(float64(v))
 			if !quantity(q).possible(o.values[q]) {
-				return nil, t.impossible(i, quantity(q))
+				t.scan.doc.flaws = append(t.scan.doc.flaws, t.impossible(i, quantity(q), o.values[q]))
+				o.values[q] = math.NaN()
 			}
 		}
 		out = append(out, o)

@@ -63,6 +63,11 @@ const (
 	NoteYearTwice                // Of is the year, Other the file or place
 	NoteShownYear                // Of is the year, Other why, Count whole years
 	NoteOnlyYear                 // Of is the year
+	NoteImpossible               // Count values of Of, in the unit Other, count as missing
+	NoteSaturated                // Count values of Of above 100 % were read as 100 %
+	NoteSpikes                   // Count hours of Of, in the unit Other, jumped out and back
+	NoteFilled                   // Count hours of Want were not observed but filled in by the publisher
+	NoteFilledNights             // the same, where they are most nights
 	noteKinds                    // how many there are, and one
 )
 
@@ -98,6 +103,11 @@ var noteTexts = [noteKinds]string{
 	NoteYearLeftOut:     "{of} of {other} is left out of the range over years: {count} of {want} hours of the warm half-year have dry bulb and humidity",
 	NoteYearTwice:       "{other}: {of} stands in two files and counts once",
 	NoteShownYear:       "the weather holds {count} whole years; the hours are those of {of}, {other}",
+	NoteImpossible:      "{of}: {count} values no air can have count as missing ({places})",
+	NoteSaturated:       "{of}: {count} values above 100 % between damp hours were read as 100 % ({places})",
+	NoteSpikes:          "{of}: {count} hours that jump out and back count as missing ({places})",
+	NoteFilled:          "dry bulb: {count} of {want} hours were filled in by the publisher, not observed; freezes that rest on them alone set no date",
+	NoteFilledNights:    "dry bulb: {count} of {want} hours were filled in by the publisher, most of the nights among them; freeze dates rest on them",
 	NoteOnlyYear:        "the hours are those of {of}, the only whole year",
 }
 
@@ -116,8 +126,27 @@ func (n Note) Text() string {
 	return strings.NewReplacer(
 		"{of}", n.Of, "{other}", n.Other, "{count}", strconv.Itoa(n.Count), "{want}", strconv.Itoa(n.Want),
 		"{value}", fmt.Sprintf("%g", n.Value), "{signed}", fmt.Sprintf("%+g", n.Value), "{clock}", fmt.Sprintf("%02.0f:00", n.Value),
-		"{place}", place,
+		"{place}", place, "{places}", n.where(),
 	).Replace(text)
+}
+
+// where lists the places with their values, and how many more there are.
+func (n Note) where() string {
+	var all []string
+	for _, p := range n.Places {
+		text := fmt.Sprintf("%.4g %s", p.Value, n.Other)
+		switch {
+		case !p.Time.IsZero():
+			text += " at " + p.Time.Format(stampForm)
+		case p.Line > 0:
+			text += fmt.Sprintf(" on line %d", p.Line)
+		}
+		all = append(all, text)
+	}
+	if more := n.Count - len(n.Places); more > 0 {
+		all = append(all, fmt.Sprintf("and %d more", more))
+	}
+	return strings.Join(all, ", ")
 }
 
 // String is the note as a sentence, with the line of the file it concerns.

@@ -50,7 +50,7 @@ func TestPlain(t *testing.T) {
 	assert.Equal(t, Station{"Nowhere (invented)", 41.2, -105, 1480, -7, "US"}, s.Station)
 	assert.False(t, s.HourEnding)
 	assert.False(t, s.Typical)
-	assert.Equal(t, Hour{date(2023, 1, 1), math.Round(inventedDryBulb(date(2023, 1, 1))*10) / 10, 0.4, 85000, 150}, s.Hours[0])
+	assert.Equal(t, Hour{date(2023, 1, 1), math.Round(inventedDryBulb(date(2023, 1, 1))*10) / 10, 0.4, 85000, 150, false}, s.Hours[0])
 }
 
 func TestPlainLeapYearHas8784Hours(t *testing.T) {
@@ -175,8 +175,8 @@ func TestFractionsForPercentAreAnError(t *testing.T) {
 	require.ErrorContains(t, err, "looks like a fraction")
 }
 
-func TestHumidityAbove100IsPassedOn(t *testing.T) {
+func TestHumidityAbove100IsSaturation(t *testing.T) {
 	s, err := readText(strings.ReplaceAll(plainYear(2023, nil), ",40,", ",102,"), Options{})
 	require.NoError(t, err)
-	assert.Equal(t, 1.02, s.Hours[0].Humidity)
+	assert.Equal(t, 1., s.Hours[0].Humidity)
 }

@@ -17,14 +17,15 @@ const (
 
 // limits are what air on the inhabited earth can show, in SI; values outside
 // are flaws of the file. Relative humidity slightly above 1 is real sensor
-// output (1.02 in a measured Golden CO year). Common practice, no source.
+// output (1.02 in a measured Golden CO year), see saturate. Common practice, no
+// source.
 var limits = [quantities]struct {
 	name, si string
 	lo, hi   float64
 	scale    float64 // from SI to the unit named in messages
 }{
 	dryBulb:    {"dry bulb", "°C", -90, 60, 1},
-	relHum:     {"relative humidity", "%", 0, 1.05, 100},
+	relHum:     {"relative humidity", "%", 0, 1.10, 100},
 	dewPoint:   {"dew point", "°C", -100, 45, 1},
 	wetBulb:    {"wet bulb", "°C", -90, 45, 1},
 	pressure:   {"station pressure", "hPa", 50000, 110000, 0.01},

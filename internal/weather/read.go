@@ -93,6 +93,7 @@ func Read(r io.Reader, name string, opt Options) (*Series, error) {
 		return nil, err
 	}
 	raw.notes = append(doc.notes, raw.notes...)
+	raw.flaws = doc.flaws
 	sum := sha256.Sum256(stored)
 	source := Source{Name: filepath.Base(name), SHA256: hex.EncodeToString(sum[:]), Format: f.name, By: f.by}
 	return assemble(raw, source, opt)

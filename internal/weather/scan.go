@@ -9,6 +9,7 @@ import (
 // leniency spreadsheets need: a quote inside an unquoted field is literal, rows
 // may be longer or shorter than the heading line, blank rows are skipped.
 type scanner struct {
+	doc    *document
 	name   string // for messages
 	text   string
 	line   int  // number of the next line
@@ -18,7 +19,7 @@ type scanner struct {
 }
 
 func newScanner(doc *document, comma byte) *scanner {
-	return &scanner{name: doc.name, text: doc.text, line: 1, comma: comma}
+	return &scanner{doc: doc, name: doc.name, text: doc.text, line: 1, comma: comma}
 }
 
 // next returns the fields of the next record and the line it starts on; ok is

@@ -61,6 +61,7 @@ type Hour struct {
 	Humidity float64   // in the quantity Series.Humidity names
 	Pressure float64   // Pa, station pressure; NaN if the file has none
 	GHI      float64   // W/m², global horizontal; NaN if the file has none
+	Filled   bool      // the dry bulb was not observed: filled in by the publisher or over a short gap here
 }
 
 // Series is a year (or several) of hourly weather in file order.

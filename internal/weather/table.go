@@ -183,8 +183,8 @@ func (t *table) errorAt(row, p int, text, hint string) *Error {
 	return e
 }
 
-// impossible is the error for a value outside the physical limits.
-func (t *table) impossible(row int, q quantity) *Error {
+// impossible is a value, in SI, outside the physical limits.
+func (t *table) impossible(row int, q quantity, v float64) flaw {
 	p := t.position(quantityKeys[q])
 	l := limits[q]
 	hint := "correct the cell, or leave it empty if nothing was measured"
@@ -192,5 +192,5 @@ func (t *table) impossible(row int, q quantity) *Error {
 		hint = fmt.Sprintf("correct the cell, or write the missing code %g if nothing was measured", m[0])
 	}
 	text := fmt.Sprintf("%s is not a possible %s (%g to %g %s)", strings.TrimSpace(t.rows[row][p]), l.name, l.lo*l.scale, l.hi*l.scale, l.si)
-	return t.errorAt(row, p, text, hint)
+	return flaw{q, t.errorAt(row, p, text, hint), v * l.scale}
 }

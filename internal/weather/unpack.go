@@ -24,6 +24,7 @@ type document struct {
 	name  string
 	text  string // UTF-8, no byte order mark, LF or CRLF line ends
 	notes []Note
+	flaws []flaw // impossible values, in file order
 
 	columns []ColumnName // stated by the user, may be nil
 }
