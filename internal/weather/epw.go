@@ -19,7 +19,6 @@ var epwLayout = layout{
 		{key: "month", headings: []heading{{"month", nil}}, need: true},
 		{key: "day", headings: []heading{{"day", nil}}, need: true},
 		{key: "hour", headings: []heading{{"hour", nil}}, need: true},
-		{key: "source", headings: []heading{{"data source and uncertainty flags", nil}}},
 		{key: "dry bulb", headings: []heading{{"dry bulb temperature (C)", nil}}, need: true, missing: []float64{99.9}},
 		{key: "dew point", headings: []heading{{"dew point temperature (C)", nil}}, missing: []float64{99.9}},
 		{key: "relative humidity", headings: []heading{{"relative humidity (%)", percent}}, missing: []float64{999}},
@@ -28,7 +27,7 @@ var epwLayout = layout{
 	},
 	stamp:   hourEndingStamp,
 	stampAt: "hour",
-	filled:  func(r *record) bool { return filledFlag(r.Source) }, // two signs a field, the dry bulb's first
+	source:  "data source and uncertainty flags", // two signs a field, the dry bulb's first
 }
 
 // epwFields names the fields up to the last one used; empty names are not read.

@@ -22,7 +22,7 @@ type layout struct {
 	stamp   func(*record) (time.Time, error) // when the row was
 	stampAt string                           // key of the column to blame for a bad stamp
 	unitOf  func(*table) map[string]unit     // units only the data can tell; may be nil
-	filled  func(*record) bool               // the dry bulb was not observed but filled in; may be nil
+	source  string                           // heading of the column that says where the dry bulb is from; may be empty
 }
 
 // column is one wanted column: its key in record and how the file heads it.
@@ -45,7 +45,6 @@ type record struct {
 	Date     string `csv:"date"`
 	Clock    string `csv:"clock"`
 	Type     string `csv:"type"`
-	Source   string `csv:"source"` // of the dry bulb
 	Year     whole  `csv:"year"`
 	Month    whole  `csv:"month"`
 	Day      whole  `csv:"day"`
@@ -167,8 +166,8 @@ func (l *layout) convert(t *table, records []record, out []observation) ([]obser
 			return nil, t.errorAt(i, t.position(l.stampAt), err.Error(), "")
 		}
 		o := observation{line: t.lines[i], time: at}
-		if l.filled != nil {
-			o.filled = l.filled(r)
+		if t.sourceAt >= 0 {
+			o.filled = filledFlag(t.sources[i])
 		}
 		if l.rank != nil {
 			o.rank = l.rank(r)

@@ -18,6 +18,9 @@ type table struct {
 	rows     [][]string
 	lines    []int // file line on which each row starts
 	served   int   // records already given to gocsv by Read
+
+	sourceAt int    // field that says where the dry bulb is from, -1 if none
+	sources  []byte // its first sign, by row
 }
 
 // pick is a wanted column found in the file.
@@ -32,7 +35,10 @@ type pick struct {
 // pick finds the wanted columns among the headings and names every missing one
 // at once.
 func (l *layout) pick(s *scanner, headings []string, line int) (*table, error) {
-	t := &table{scan: s, layout: l, headings: headings}
+	t := &table{scan: s, layout: l, headings: headings, sourceAt: -1}
+	if l.source != "" {
+		t.sourceAt = slices.Index(headings, l.source)
+	}
 	var missing []string
 	humidity := false
 	for _, c := range l.columns {
@@ -109,9 +115,9 @@ func (l *layout) humidityNames() string {
 // load cuts the next rows of the file, up to limit, down to the wanted columns;
 // more is false at the end of the table.
 func (t *table) load(limit int) (more bool, err error) {
-	t.rows, t.lines, t.served = t.rows[:0], t.lines[:0], 0
+	t.rows, t.lines, t.sources, t.served = t.rows[:0], t.lines[:0], t.sources[:0], 0
 	k := len(t.picked)
-	last := t.picked[k-1].index
+	last := max(t.picked[k-1].index, t.sourceAt)
 	t.scan.enough = last + 1
 	if t.layout.strict {
 		t.scan.enough = 0
@@ -142,10 +148,21 @@ func (t *table) load(limit int) (more bool, err error) {
 				row[j] = t.layout.clean(t.picked[j].key, row[j])
 			}
 		}
+		if t.sourceAt >= 0 {
+			t.sources = append(t.sources, firstSign(fields[t.sourceAt]))
+		}
 		t.rows = append(t.rows, row)
 		t.lines = append(t.lines, line)
 	}
 	return true, nil
+}
+
+// firstSign is the first byte of a cell, 0 for an empty one.
+func firstSign(cell string) byte {
+	if cell == "" {
+		return 0
+	}
+	return cell[0]
 }
 
 // ReadAll implements gocsv.CSVReader.

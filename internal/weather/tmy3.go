@@ -16,7 +16,6 @@ var tmy3Layout = layout{
 		{key: "date", headings: []heading{{"Date (MM/DD/YYYY)", nil}}, need: true},
 		{key: "clock", headings: []heading{{"Time (HH:MM)", nil}}, need: true},
 		{key: "dry bulb", headings: []heading{{"Dry-bulb (C)", nil}}, need: true},
-		{key: "source", headings: []heading{{"Dry-bulb source", nil}}},
 		{key: "dew point", headings: []heading{{"Dew-point (C)", nil}}},
 		{key: "relative humidity", headings: []heading{{"RHum (%)", percent}}},
 		{key: "pressure", headings: []heading{{"Pressure (mbar)", hectopascal}}},
@@ -25,7 +24,7 @@ var tmy3Layout = layout{
 	missing: []float64{-9900},
 	stamp:   tmy3Stamp,
 	stampAt: "date",
-	filled:  func(r *record) bool { return filledFlag(r.Source) },
+	source:  "Dry-bulb source",
 }
 
 // filledFlag tells whether a source flag of the TMY sets says that a value was
@@ -33,7 +32,7 @@ var tmy3Layout = layout{
 // estimated; any other sign says nothing.
 // Source: Wilcox and Marion (2008), table 1-4 (from memory), and the counts of
 // the letters in the stations of docs/weather.md.
-func filledFlag(s string) bool { return len(s) > 0 && s[0] >= 'B' && s[0] <= 'F' }
+func filledFlag(sign byte) bool { return sign >= 'B' && sign <= 'F' }
 
 func isTMY3(head []string) bool {
 	return len(head) > 1 && strings.HasPrefix(strings.TrimLeft(head[1], `"`), "Date (MM/DD/YYYY)")
