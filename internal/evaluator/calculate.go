@@ -32,8 +32,10 @@ func (c *calculation) read(s *sheet, row, col int) value {
 // Recalculate works every formula out from scratch.
 func (w *Workbook) Recalculate() error {
 	for _, f := range w.formulas {
-		f.state = stale
-		f.sheet.waiting++
+		if !f.typedOver {
+			f.state = stale
+			f.sheet.waiting++
+		}
 	}
 	var c calculation
 	for _, f := range w.formulas {
@@ -74,7 +76,8 @@ func (c *calculation) finish(f *formula) error {
 	return nil
 }
 
-// once tries a formula.
+// once tries a formula. A complaint while cells are still needed may come of
+// what stands in them now; the formula is taken up again.
 func (c *calculation) once(f *formula) (v value, err error) {
 	c.cell, c.needed = f, c.needed[:0]
 	defer func() {
@@ -83,7 +86,9 @@ func (c *calculation) once(f *formula) (v value, err error) {
 			if !ok {
 				panic(r)
 			}
-			err = fmt.Errorf("evaluator: %s: %s", f.place(), complaint)
+			if !c.waits() {
+				err = fmt.Errorf("evaluator: %s: %s", f.place(), complaint)
+			}
 		}
 	}()
 	return f.eval(c), nil

@@ -1,6 +1,7 @@
 package evaluator
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -11,8 +12,8 @@ import (
 const Program = "evaluator"
 
 // Set changes cells. A key is a defined name or a reference "Sheet!B3"; a value
-// is a number, a bool, a text, or nil to clear the cell. Formulas follow at the
-// next [Workbook.Recalculate].
+// is a number, a bool, a text, or nil to clear the cell; a formula in the cell
+// is typed over. Other formulas follow at the next [Workbook.Recalculate].
 func (w *Workbook) Set(cells map[string]any) error {
 	for key, v := range cells {
 		a, err := w.find(key)
@@ -23,22 +24,27 @@ func (w *Workbook) Set(cells map[string]any) error {
 		if a.rows != 1 || a.cols != 1 || own == nil {
 			return fmt.Errorf("evaluator: %s is not a cell of the sheet", key)
 		}
-		if own.formula != nil {
-			return fmt.Errorf("evaluator: %s holds a formula", key)
-		}
 		w.changed = append(w.changed, former{a.sheet, a.row, a.col, *own})
-		own.value = valueOf(v)
+		if own.formula != nil {
+			own.formula.typedOver = true
+		}
+		*own = cell{value: valueOf(v)}
 	}
 	return nil
 }
 
-// Reset puts back every cell that [Workbook.Set] changed.
-func (w *Workbook) Reset() {
+// Reset puts back every cell that [Workbook.Set] changed. It cannot fail; the
+// error makes a Workbook interchangeable with an office.Session.
+func (w *Workbook) Reset() error {
 	for i := len(w.changed) - 1; i >= 0; i-- {
 		f := &w.changed[i]
 		*f.sheet.at(f.row, f.col) = f.cell
+		if f.cell.formula != nil {
+			f.cell.formula.typedOver = false
+		}
 	}
 	w.changed = w.changed[:0]
+	return nil
 }
 
 // find gives the area of a name or of a reference with its sheet.
@@ -95,6 +101,9 @@ func (w *Workbook) Range(ref string) ([][]any, error) {
 func (w *Workbook) Formulas() office.Results {
 	out := office.Results{}
 	for _, f := range w.formulas {
+		if f.typedOver {
+			continue
+		}
 		cells := out[f.sheet.name]
 		if cells == nil {
 			cells = office.Values{}
@@ -121,8 +130,7 @@ func (w *Workbook) Value(sheet string, at office.Ref) (v any, ok bool) {
 // Check works all formulas out afresh and compares them with the values in the
 // file. Inputs changed by [Workbook.Set] are put back first.
 func (w *Workbook) Check(t office.Tolerance) (*office.Report, error) {
-	w.Reset()
-	if err := w.Recalculate(); err != nil {
+	if err := errors.Join(w.Reset(), w.Recalculate()); err != nil {
 		return nil, err
 	}
 	return office.Compare(w.book, Program, w, t), nil

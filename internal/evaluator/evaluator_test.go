@@ -180,12 +180,18 @@ func TestSetAndReset(t *testing.T) {
 	assert.Equal(t, 10.0, twice)
 	all, _ := w.Value("Cases", office.Ref{Row: 2 + caseRow(t, "SUM(In_all)"), Col: 2})
 	assert.Equal(t, 22.0, all)
-	w.Reset()
+	require.NoError(t, w.Reset())
 	require.NoError(t, w.Recalculate())
 	caseByCase(t, w)
 	assert.ErrorContains(t, w.Set(map[string]any{"Out_nothing": 1}), "there is no name")
 	assert.ErrorContains(t, w.Set(map[string]any{"In_all": 1}), "not a cell")
-	assert.ErrorContains(t, w.Set(map[string]any{"Cases!B2": 1}), "holds a formula")
+	require.NoError(t, w.Set(map[string]any{"Cases!B2": 99.0}))
+	require.NoError(t, w.Recalculate())
+	_, isFormula := w.Value("Cases", office.Ref{Row: 2, Col: 2})
+	assert.False(t, isFormula, "typed over")
+	require.NoError(t, w.Reset())
+	require.NoError(t, w.Recalculate())
+	caseByCase(t, w)
 }
 
 func caseRow(t *testing.T, formula string) int {

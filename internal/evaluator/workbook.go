@@ -40,6 +40,7 @@ type formula struct {
 	row, col     int
 	down, across int
 	state        state
+	typedOver    bool
 }
 
 type state uint8

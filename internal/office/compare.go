@@ -121,6 +121,16 @@ func (r *Report) Formulas() int {
 	return n
 }
 
+// Largest is the largest relative difference of two numbers, and its sheet.
+func (r *Report) Largest() (sheet string, relative float64) {
+	for _, s := range r.Sheets {
+		if s.Largest >= relative {
+			sheet, relative = s.Sheet, s.Largest
+		}
+	}
+	return sheet, relative
+}
+
 // String gives a table of the sheets and the first failures of each.
 func (r *Report) String() string {
 	var b strings.Builder

@@ -115,24 +115,3 @@ func sameValue(t *testing.T, ref string, want, got any) {
 	}
 	assert.Equal(t, want, got, ref)
 }
-
-// lackedByGnumeric are the functions the second engine may lack. There are
-// none: a function that is not in all programs is not to be used.
-var lackedByGnumeric []string
-
-// Gnumeric, which shares no code with LibreOffice, works the whole file out to
-// the same values.
-func TestGnumericAgrees(t *testing.T) {
-	heavy(t, office.GnumericConvert)
-	file := writeBook(t, compute(t, readSample(t), units.SI, changes{"cooler.kind": "two-stage", "cooler.water_care": "purge", "site.altitude": 2000.0}))
-	results, err := office.Gnumeric(file)
-	require.NoError(t, err)
-	b := readBook(t, file)
-	assert.Equal(t, lackedByGnumeric, office.LackingFunctions(b, results))
-	report := office.Compare(b, "Gnumeric", results, office.DefaultTolerance)
-	require.Greater(t, report.Formulas(), 500_000)
-	t.Log(report)
-	if n := len(report.Failures()); n > 0 {
-		t.Errorf("%d of %d formula cells differ", n, report.Formulas())
-	}
-}

@@ -11,27 +11,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/data/sample"
-	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/evaluator"
 	"github.com/evapbook/evapbook/internal/office"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
-
-// The real sites of the recalculation: a cold high desert, a hot low one and a
-// hot high one; two file formats; both unit systems.
-var recalcSites = []struct {
-	name, file string
-	units      units.System
-	seed       uint64
-}{
-	{"Boise TMY3", "tmy3-boise-id.csv", units.IP, 1},
-	{"Phoenix EPW", "epw-phoenix-az.epw", units.SI, 2},
-	{"Albuquerque TMY3", "tmy3-albuquerque-nm.csv", units.IP, 3},
-}
-
-const casesPerSite = 5
 
 // readShared reads a real weather file; where it is not there the test says so
 // and is skipped.
@@ -66,10 +52,7 @@ func heavy(t testing.TB, programs ...office.Program) {
 // compute runs the engine on the defaults with changes.
 func compute(t testing.TB, s *weather.Series, sys units.System, c changes) *figures.Case {
 	t.Helper()
-	j := job.New()
-	require.NoError(t, c.state(j))
-	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation))
-	out, err := figures.Compute(s, j, sys, "test")
+	out, err := figures.Compute(s, resolved(t, s, c), sys, "test")
 	require.NoError(t, err)
 	return out
 }
@@ -92,37 +75,91 @@ func readBook(t testing.TB, path string) *office.Book {
 	return b
 }
 
-// As written, each formula worked out by LibreOffice is the engine's value
-// beside it to a billionth.
-func TestRecalculationAsWritten(t *testing.T) {
-	heavy(t, office.LibreOffice)
-	for _, c := range []struct {
-		name   string
-		series func(t testing.TB) *weather.Series
-		units  units.System
-	}{
-		{"sample IP", readSample, units.IP},
-		{"Phoenix SI", func(t testing.TB) *weather.Series { return readShared(t, "epw-phoenix-az.epw") }, units.SI},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			s, err := office.Open(writeBook(t, compute(t, c.series(t), c.units, nil)))
-			require.NoError(t, err)
-			defer s.Close()
-			report, err := s.Check(office.DefaultTolerance)
-			require.NoError(t, err)
-			require.Greater(t, report.Formulas(), 500_000, "the book has a formula in every cell of every hour")
-			t.Log(report)
-			if n := len(report.Failures()); n > 0 {
-				t.Errorf("%d of %d formula cells differ", n, report.Formulas())
-			}
+// As written, each formula worked out from the file is the engine's value
+// beside it to a billionth, in books of every kind.
+func TestFormulasAsWritten(t *testing.T) {
+	for _, k := range bookKinds {
+		t.Run(k.name, func(t *testing.T) {
+			t.Parallel()
+			proved(t, k.compute(t, everyHour))
 		})
 	}
+	for _, k := range realSites {
+		t.Run(k.name, func(t *testing.T) {
+			t.Parallel()
+			proved(t, compute(t, readShared(t, k.file), k.units, nil))
+		})
+	}
+}
+
+// proved works the formulas of a case's book out.
+func proved(t *testing.T, c *figures.Case) {
+	t.Helper()
+	w, err := evaluator.New(readBook(t, writeBook(t, c)))
+	require.NoError(t, err)
+	report, err := w.Check(office.DefaultTolerance)
+	require.NoError(t, err)
+	require.Greater(t, report.Formulas(), 500_000, "the book has a formula in every cell of every hour")
+	agrees(t, report)
+}
+
+func agrees(t *testing.T, report *office.Report) {
+	t.Helper()
+	sheet, largest := report.Largest()
+	t.Logf("%s: %d formulas, largest relative difference %.1e on %s", report.Program, report.Formulas(), largest, sheet)
+	if n := len(report.Failures()); n > 0 {
+		t.Errorf("%d of %d formula cells differ\n%v", n, report.Formulas(), report)
+	}
+}
+
+// The real sites: a cold high desert, a hot low one and a hot high one; two
+// file formats; both unit systems.
+var realSites = []struct {
+	name, file string
+	units      units.System
+	seed       uint64
+}{
+	{"Boise TMY3", "tmy3-boise-id.csv", units.IP, 1},
+	{"Phoenix EPW", "epw-phoenix-az.epw", units.SI, 2},
+	{"Albuquerque TMY3", "tmy3-albuquerque-nm.csv", units.IP, 3},
 }
 
 // changedTolerance is what editing a cell may differ from running again: a
 // millionth, as the promise says. Cells below the floor are differences of
 // equal numbers.
 var changedTolerance = office.Tolerance{Relative: 1e-6, Floor: 1e-9}
+
+// calculator is an open workbook in which inputs can be changed.
+type calculator interface {
+	Reset() error
+	Set(cells map[string]any) error
+	Recalculate() error
+	Names(names ...string) (map[string]any, error)
+}
+
+// Changing inputs in the open workbook gives the figures that running the
+// engine with those inputs gives, in every formula cell of the book.
+func TestChangedInputs(t *testing.T) {
+	for _, k := range []struct {
+		kind  bookKind
+		cases int
+		seed  uint64
+	}{{bookKinds[0], 3, 4}, {bookKind{name: "wet bulb with gaps", weather: wetWithGaps, units: units.SI}, 3, 5}} {
+		t.Run(k.kind.name, func(t *testing.T) {
+			t.Parallel()
+			base := k.kind.compute(t, everyHour)
+			written := readBook(t, writeBook(t, base))
+			w, err := evaluator.New(written)
+			require.NoError(t, err)
+			for n := range k.cases {
+				c := draw(k.seed, n, base.Series.Station.Elevation)
+				t.Run(fmt.Sprint(n+1), func(t *testing.T) {
+					changedCase(t, w, func() (office.Outcome, error) { return w, nil }, evaluator.Program, base, written, c)
+				})
+			}
+		})
+	}
+}
 
 // recalcResult is a line of the table in docs/recalculation.md.
 type recalcResult struct {
@@ -134,36 +171,9 @@ type recalcResult struct {
 	seconds float64 // from the change to the last figure
 }
 
-// Changing inputs in the open workbook gives the figures that running the
-// engine with those inputs gives, in every formula cell of the book.
-func TestRecalculationChangedInputs(t *testing.T) {
-	heavy(t, office.LibreOffice)
-	var results []recalcResult
-	for _, site := range recalcSites {
-		t.Run(site.name, func(t *testing.T) {
-			series := readShared(t, site.file)
-			base := compute(t, series, site.units, nil)
-			path := writeBook(t, base)
-			written := readBook(t, path)
-			s, err := office.Open(path)
-			require.NoError(t, err)
-			defer s.Close()
-			for k := range casesPerSite {
-				c := draw(site.seed, k, series.Station.Elevation)
-				t.Run(fmt.Sprint(k+1), func(t *testing.T) {
-					r := recalcCase(t, s, base, written, c)
-					r.site, r.units = site.name, site.units
-					results = append(results, r)
-				})
-			}
-		})
-	}
-	writeTable(t, results)
-}
-
-// recalcCase types the changes into the open workbook, written as base, and
+// changedCase types the changes into the open workbook, written as base, and
 // compares it with one written for them.
-func recalcCase(t *testing.T, s *office.Session, base *figures.Case, written *office.Book, c changes) recalcResult {
+func changedCase(t *testing.T, s calculator, formulas func() (office.Outcome, error), program string, base *figures.Case, written *office.Book, c changes) recalcResult {
 	fresh := compute(t, base.Series, base.Units, c)
 	want := readBook(t, writeBook(t, fresh))
 	for _, fault := range notLive(written, want) {
@@ -177,10 +187,10 @@ func recalcCase(t *testing.T, s *office.Session, base *figures.Case, written *of
 	figures, err := s.Names("Out_hours_held", "B_inputs_changed")
 	require.NoError(t, err)
 	seconds := time.Since(start).Seconds()
-	got, err := s.Formulas()
+	got, err := formulas()
 	require.NoError(t, err)
 
-	report := office.Compare(want, "LibreOffice", got, changedTolerance)
+	report := office.Compare(want, program, got, changedTolerance)
 	flips := thresholdHours(fresh)
 	nameShared(want, report)
 	if n := len(report.Failures()); n > 0 {

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/evapbook/evapbook/internal/evaluator"
 	"github.com/evapbook/evapbook/internal/office"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/zone"
@@ -75,17 +76,31 @@ func writeSites(t testing.TB, z *Book) string {
 	return path
 }
 
-// Every count, mean and slope of the zone workbook, worked out by LibreOffice,
-// is the value beside it.
-func TestRecalculation(t *testing.T) {
-	office.Heavy(t, office.LibreOffice)
+// LibreOffice and Gnumeric, too, work the book out to the values in the file.
+func TestOtherProgramsAgree(t *testing.T) {
+	office.Heavy(t, office.LibreOffice, office.GnumericConvert)
+	file := writeSites(t, &Book{Table: inventedTable(t, "cooler.effectiveness=0.7,0.9"), Units: units.IP})
+	s, err := office.Open(file)
+	require.NoError(t, err)
+	defer s.Close()
+	report, err := s.Check(office.DefaultTolerance)
+	require.NoError(t, err)
+	assert.Empty(t, report.Failures())
+	report, err = office.CheckGnumeric(file, office.DefaultTolerance)
+	require.NoError(t, err)
+	assert.Empty(t, report.Failures())
+	require.Greater(t, report.Formulas(), 100)
+}
+
+// Every count, mean and slope of the zone workbook, worked out from the file, is
+// the value beside it.
+func TestFormulasAsWritten(t *testing.T) {
 	for _, sys := range units.Systems {
 		for _, axes := range [][]string{nil, {"cooler.effectiveness=0.7,0.9", "cooler.water_care=bleed,purge"}} {
 			t.Run(fmt.Sprintf("%s, %d axes", sys, len(axes)), func(t *testing.T) {
-				s, err := office.Open(writeSites(t, &Book{Table: inventedTable(t, axes...), Units: sys}))
+				w, err := evaluator.Open(writeSites(t, &Book{Table: inventedTable(t, axes...), Units: sys}))
 				require.NoError(t, err)
-				defer s.Close()
-				report, err := s.Check(office.DefaultTolerance)
+				report, err := w.Check(office.DefaultTolerance)
 				require.NoError(t, err)
 				require.Greater(t, report.Formulas(), 100)
 				assert.Empty(t, report.Failures())

@@ -1,0 +1,66 @@
+//go:build long
+
+package workbook
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/internal/office"
+)
+
+// The long sets, for make recalc: whole years in LibreOffice and Gnumeric, and
+// changed inputs on real sites, typed into the book open in LibreOffice. The
+// short tests hold the same books against package evaluator.
+
+func TestLongAsWritten(t *testing.T) {
+	heavy(t, office.LibreOffice, office.GnumericConvert)
+	var s *office.Session
+	for _, k := range bookKinds {
+		t.Run(k.name, func(t *testing.T) {
+			file := writeBook(t, k.compute(t, everyHour))
+			var err error
+			if s == nil {
+				s, err = office.Open(file)
+			} else {
+				err = s.Load(file)
+			}
+			require.NoError(t, err)
+			report, err := s.Check(office.DefaultTolerance)
+			require.NoError(t, err)
+			agrees(t, report)
+			gnumericAgrees(t, file)
+		})
+	}
+	require.NoError(t, s.Close())
+}
+
+const casesPerSite = 5
+
+func TestLongChangedInputs(t *testing.T) {
+	heavy(t, office.LibreOffice)
+	var results []recalcResult
+	for _, site := range realSites {
+		t.Run(site.name, func(t *testing.T) {
+			series := readShared(t, site.file)
+			base := compute(t, series, site.units, nil)
+			path := writeBook(t, base)
+			written := readBook(t, path)
+			s, err := office.Open(path)
+			require.NoError(t, err)
+			defer s.Close()
+			formulas := func() (office.Outcome, error) { return s.Formulas() }
+			for k := range casesPerSite {
+				c := draw(site.seed, k, series.Station.Elevation)
+				t.Run(fmt.Sprint(k+1), func(t *testing.T) {
+					r := changedCase(t, s, formulas, "LibreOffice", base, written, c)
+					r.site, r.units = site.name, site.units
+					results = append(results, r)
+				})
+			}
+		})
+	}
+	writeTable(t, results)
+}
