@@ -89,7 +89,8 @@ func saturatedAt(quantity string, t, ts, p float64) (Air, error) {
 }
 
 // FromWetBulb returns air of dry bulb t °C and thermodynamic wet bulb twb °C
-// at p Pa; the wick is iced below 0 °C and wet from 0 °C up.
+// at p Pa; the wick is iced below 0 °C and wet from 0 °C up, within
+// FreezingMargin.
 //
 // A wet bulb above the dry bulb is judged as a dew point there is: saturated
 // air within FogTolerance, beyond it wraps [ErrSupersaturated]. A wet bulb

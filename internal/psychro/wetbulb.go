@@ -28,13 +28,23 @@ const (
 	coldestWetBulb = -150.0
 )
 
+// The margins at 0 °C within which a wick counts as wet. Files with whole
+// degrees hold thousands of hours whose wet bulb is exactly that, and without a
+// margin the last digit of a humidity ratio or of a solved wet bulb would choose
+// between two equations that differ by the heat of fusion. One is as wide as the
+// other, and both are far below what any instrument tells.
+const (
+	FreezingMargin      = 1e-9  // of a wet bulb, K
+	FreezingRatioMargin = 1e-12 // of a humidity ratio, kg/kg
+)
+
 // pressureAtZero is the saturation pressure at a wet bulb of 0 °C, Pa.
 var pressureAtZero = SaturationPressure(0)
 
 // wickAt chooses the phase on a wick of x °C. Unlike the vapour pressure it
 // changes at 0 °C, as the handbook has it.
 func wickAt(x float64) *wick {
-	if x < 0 {
+	if x < -FreezingMargin {
 		return &iceWick
 	}
 	return &waterWick
@@ -60,7 +70,8 @@ func (k *wick) freezing(t, p float64) float64 {
 // Near 0 °C one air can have two wet bulbs, on a wet and on an iced wick, up
 // to 0.9 K apart, since eqs. 33 and 35 differ by the heat of fusion. The rule
 // here gives exactly one: that of water if W reaches eq. 33 at a wet bulb of
-// 0 °C, else that of ice. [Air.WetBulbRoots] gives both.
+// 0 °C, within FreezingRatioMargin, else that of ice. [Air.WetBulbRoots] gives
+// both.
 //
 // An invalid state gives a [RangeError]; air above saturation by more than
 // FogTolerance wraps [ErrSupersaturated], within it the result is the dry
@@ -75,7 +86,7 @@ func (a Air) WetBulb() (float64, error) {
 	if a.VapourPressure() >= ps {
 		return a.T, nil
 	}
-	if a.W >= waterWick.freezing(a.T, a.P) {
+	if a.W >= waterWick.freezing(a.T, a.P)-FreezingRatioMargin {
 		return a.solve(&waterWick, ps, slope)
 	}
 	return a.solve(&iceWick, ps, slope)
@@ -99,7 +110,7 @@ func (a Air) WetBulbRoots() (water, ice float64, err error) {
 		}
 		return a.T, ice, nil
 	}
-	if a.W >= waterWick.freezing(a.T, a.P) {
+	if a.W >= waterWick.freezing(a.T, a.P)-FreezingRatioMargin {
 		if water, err = a.solve(&waterWick, ps, slope); err != nil {
 			return water, ice, err
 		}

@@ -132,7 +132,8 @@ func TestWickRuleAtFreezing(t *testing.T) {
 		ice  bool
 	}{
 		{"just enough vapour for water", threshold * (1 + 1e-9), false},
-		{"just too little", threshold * (1 - 1e-9), true},
+		{"within the margin", threshold - psychro.FreezingRatioMargin/2, false},
+		{"just too little", threshold - 2*psychro.FreezingRatioMargin, true},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			wet, err := psychro.Air{T: 8, W: tc.w, P: p}.WetBulb()

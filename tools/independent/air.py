@@ -40,18 +40,20 @@ def ratio_over_ice(t, star, p):  # eq. 35
 
 
 def ratio_from_wet_bulb(t, star, p):
-    """Reading: at a wet bulb below 0 deg C the wick is ice, so eq. 35."""
-    return ratio_over_water(t, star, p) if star >= 0 else ratio_over_ice(t, star, p)
+    """Reading: at a wet bulb below 0 deg C the wick is ice, so eq. 35; margin of (4)."""
+    return ratio_over_water(t, star, p) if star >= -1e-9 else ratio_over_ice(t, star, p)
 
 
 def wet_bulb(t, w, p):
     """(4) by bisection down to neighbouring numbers."""
-    if w >= ratio_over_water(t, 0.0, p):
+    if w >= ratio_over_water(t, 0.0, p) - 1e-12:
         f, low, high = ratio_over_water, 0.0, max(t, 0.0)
     else:
         f, low, high = ratio_over_ice, -100.0, min(t, 0.0)
     if f(t, high, p) <= w:
         return high
+    if f(t, low, p) >= w:  # within the margin
+        return low
     while True:
         middle = (low + high) / 2
         if middle <= low or middle >= high:

@@ -40,9 +40,11 @@ func Volume(t, w, p string) string {
 }
 
 // HumidityRatioAtWetBulb is eq. 33 or 35: the humidity ratio of air at t °C
-// whose wet bulb is tw °C, with r the moles of air saturated there.
+// whose wet bulb is tw °C, with r the moles of air saturated there. The 1E-9 is
+// psychro.FreezingMargin: a wet bulb solved to 0 °C is 0 °C whichever way its
+// last digits fell.
 func HumidityRatioAtWetBulb(t, tw, r string) string {
-	const over = "IF({Y}<0," +
+	const over = "IF({Y}<-1E-9," +
 		"((2830-0.24*{Y})*0.621945*{R}-1.006*({T}-{Y}))/(2830+1.86*{T}-2.1*{Y})," +
 		"((2501-2.326*{Y})*0.621945*{R}-1.006*({T}-{Y}))/(2501+1.86*{T}-4.186*{Y}))"
 	return Fill(over, "{T}", t, "{Y}", tw, "{R}", r)

@@ -31,15 +31,14 @@ func FirstGuessOf(t, rh float64) float64 {
 }
 
 // iceFormula is 1 where the wet bulb is that of an iced wick, else 0: W below
-// eq. 33 at a wet bulb of 0 °C. The 1E-12 lets saturated air of exactly 0 °C,
-// which stands in weather files, be water whichever way its digits round.
+// eq. 33 at a wet bulb of 0 °C. The 1E-12 is psychro.FreezingRatioMargin.
 func iceFormula(t, w, p string) string {
 	return Fill("IF({W}<(2501*0.621945*B_psat_zero/({P}-B_psat_zero)-1.006*{T})/(2501+1.86*{T})-1E-12,1,0)", "{T}", t, "{W}", w, "{P}", p)
 }
 
 func ice(t, w, p float64) float64 {
 	z := psychro.SaturationPressure(0)
-	if w < (2501*0.621945*z/(p-z)-1.006*t)/(2501+1.86*t)-1e-12 {
+	if w < (2501*0.621945*z/(p-z)-1.006*t)/(2501+1.86*t)-psychro.FreezingRatioMargin {
 		return 1
 	}
 	return 0

@@ -1,0 +1,46 @@
+package psychro
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A wet bulb read as exactly 0 °C, as files of whole degrees have it thousands
+// of times, comes back as 0 °C whatever the dry bulb, the pressure and the way
+// the last digit of the humidity ratio fell: on a wet wick, not up to 0.9 K
+// lower on an iced one.
+func TestWetBulbOfZeroStaysZero(t *testing.T) {
+	for dry := 0.0; dry <= 9; dry += 0.25 {
+		for p := 70e3; p < 105e3; p += 517 {
+			a, err := FromWetBulb(dry, 0, p)
+			require.NoError(t, err)
+			for _, w := range []float64{a.W, math.Nextafter(a.W, 0), math.Nextafter(a.W, 1), a.W - 1e-15} {
+				b := Air{T: dry, W: w, P: p}
+				got, err := b.WetBulb()
+				if b.RelHum() > 1 {
+					continue // the next number above saturation
+				}
+				require.NoError(t, err)
+				require.InDelta(t, 0, got, 2*FreezingMargin, "dry bulb %g, %g Pa, humidity ratio %v", dry, p, w)
+			}
+		}
+	}
+}
+
+// A wet bulb that was solved, and so may miss 0 °C by some 1e-12 K on either
+// side, gives the humidity ratio of the wet wick.
+func TestSolvedWetBulbNearZero(t *testing.T) {
+	exact, err := FromWetBulb(6, 0, 85e3)
+	require.NoError(t, err)
+	for _, off := range []float64{-1e-10, -1e-12, 1e-12, 1e-10} {
+		a, err := FromWetBulb(6, off, 85e3)
+		require.NoError(t, err)
+		assert.InDelta(t, exact.W, a.W, 1e-12, "%g K off", off)
+	}
+	ice, err := FromWetBulb(6, -1e-6, 85e3)
+	require.NoError(t, err)
+	assert.Greater(t, math.Abs(ice.W-exact.W), 1e-5, "beyond the margin the wick is ice")
+}
