@@ -23,11 +23,31 @@ func cashColumns(c *figures.Case) []sheet.Column {
 	}
 	cols := []sheet.Column{
 		{Key: "year", Band: "Year", Title: "Year", Kind: units.Count, Always: true, Value: func(y int) any { return y }},
-		{Key: "study", Title: "In the study", Kind: units.Count, Formula: "IF([year]<=M_years,1,0)", Value: func(y int) any { return fx.Flag(y <= m.Years) }},
-		{Key: "growth", Title: "Price growth", Kind: units.Plain, Eq: 28, Formula: "(1+Si_price_escalation)^[year]", Value: func(y int) any { return sheet.Pow(1+j.Price.Escalation, y) }},
-		{Key: "discount", Title: "Discount", Kind: units.Plain, Eq: 28, Formula: "(1+Si_price_discount)^-[year]", Value: func(y int) any { return 1 / sheet.Pow(1+j.Price.Discount, y) }},
-		{Key: "buy_cooler", Band: "Bought", Title: "Cooler", Kind: units.Money, Formula: "IF(MOD([year],M_cooler_life)=0,Si_price_cooler_installed,0)", Value: machine(money.Cooler, 0)},
-		{Key: "buy_ac", Title: "Refrigeration", Kind: units.Money, Formula: "IF(MOD([year],M_ac_life)=0,Si_price_ac_installed,0)", Value: machine(money.Refrigerated, 0)},
+		{
+			Key: "study", Title: "In the study", Kind: units.Count,
+			Formula: "IF([year]<=M_years,1,0)",
+			Value:   func(y int) any { return fx.Flag(y <= m.Years) },
+		},
+		{
+			Key: "growth", Title: "Price growth", Kind: units.Plain, Eq: 28,
+			Formula: "(1+Si_price_escalation)^[year]",
+			Value:   func(y int) any { return sheet.Pow(1+j.Price.Escalation, y) },
+		},
+		{
+			Key: "discount", Title: "Discount", Kind: units.Plain, Eq: 28,
+			Formula: "(1+Si_price_discount)^-[year]",
+			Value:   func(y int) any { return 1 / sheet.Pow(1+j.Price.Discount, y) },
+		},
+		{
+			Key: "buy_cooler", Band: "Bought", Title: "Cooler", Kind: units.Money,
+			Formula: "IF(MOD([year],M_cooler_life)=0,Si_price_cooler_installed,0)",
+			Value:   machine(money.Cooler, 0),
+		},
+		{
+			Key: "buy_ac", Title: "Refrigeration", Kind: units.Money,
+			Formula: "IF(MOD([year],M_ac_life)=0,Si_price_ac_installed,0)",
+			Value:   machine(money.Refrigerated, 0),
+		},
 	}
 	buys := map[money.Way]string{money.Cooler: "[buy_cooler]", money.Refrigerated: "[buy_ac]", money.Both: "[buy_cooler]+[buy_ac]"}
 	for w := money.Cooler; w < money.Ways; w++ {

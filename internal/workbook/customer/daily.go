@@ -17,10 +17,25 @@ func dailyColumns(c *figures.Case) []sheet.Column {
 	days := c.Season.Climate.Days
 	at := func(key string, i int) string { return "[Days." + key + "#" + strconv.Itoa(i) + "]" }
 	return []sheet.Column{
-		{Key: "date", Band: "Days of the chart", Title: "Date, in a nominal year", Kind: units.Date, Always: true, Value: func(i int) any { return nominal(days[i].Date) }},
-		{Key: "low", Title: "Lowest outdoors", Kind: units.Temperature, RowFormula: func(i int) string { return at("tmin", i) }, Value: func(i int) any { return days[i].Min }},
-		{Key: "range", Title: "Range outdoors", Kind: units.TemperatureDifference, RowFormula: func(i int) string { return at("tmax", i) + "-" + at("tmin", i) }, Value: func(i int) any { return days[i].Max - days[i].Min }},
-		{Key: "supply", Title: "Warmest supply", Kind: units.Temperature, RowFormula: func(i int) string { return at("supply", i) }, Value: func(i int) any { return c.Season.Days[i].MaxSupply }},
+		{
+			Key: "date", Band: "Days of the chart", Title: "Date, in a nominal year", Kind: units.Date, Always: true,
+			Value: func(i int) any { return nominal(days[i].Date) },
+		},
+		{
+			Key: "low", Title: "Lowest outdoors", Kind: units.Temperature,
+			RowFormula: func(i int) string { return at("tmin", i) },
+			Value:      func(i int) any { return days[i].Min },
+		},
+		{
+			Key: "range", Title: "Range outdoors", Kind: units.TemperatureDifference,
+			RowFormula: func(i int) string { return at("tmax", i) + "-" + at("tmin", i) },
+			Value:      func(i int) any { return days[i].Max - days[i].Min },
+		},
+		{
+			Key: "supply", Title: "Warmest supply", Kind: units.Temperature,
+			RowFormula: func(i int) string { return at("supply", i) },
+			Value:      func(i int) any { return c.Season.Days[i].MaxSupply },
+		},
 	}
 }
 

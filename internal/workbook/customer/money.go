@@ -18,9 +18,21 @@ func StudyScalars(c *figures.Case) []sheet.Scalar {
 	return []sheet.Scalar{
 		{Name: "M_cooler_life", Label: "Life of the cooler", Kind: units.Years, Formula: "ROUND(Si_price_cooler_life,0)", Value: cooler.Life},
 		{Name: "M_ac_life", Label: "Life of the refrigerated unit", Kind: units.Years, Formula: "ROUND(Si_price_ac_life,0)", Value: ac.Life},
-		{Name: "M_years", Label: "Study period: the longer life", Kind: units.Years, Eq: 28, Formula: "MAX(M_cooler_life,M_ac_life)", Value: c.Money.Years},
-		{Name: "M_cooler_left", Label: "Left of the cooler at its end", Kind: units.Money, Eq: 28, Formula: formula("Si_price_cooler_installed", "M_cooler_life"), Value: cooler.Left(c.Money.Years), Note: "straight line; a purchase in the last year counts as unspent"},
-		{Name: "M_ac_left", Label: "Left of the refrigerated unit at its end", Kind: units.Money, Eq: 28, Formula: formula("Si_price_ac_installed", "M_ac_life"), Value: ac.Left(c.Money.Years)},
+		{
+			Name: "M_years", Label: "Study period: the longer life", Kind: units.Years, Eq: 28,
+			Formula: "MAX(M_cooler_life,M_ac_life)",
+			Value:   c.Money.Years,
+		},
+		{
+			Name: "M_cooler_left", Label: "Left of the cooler at its end", Kind: units.Money, Eq: 28, Note: "straight line; a purchase in the last year counts as unspent",
+			Formula: formula("Si_price_cooler_installed", "M_cooler_life"),
+			Value:   cooler.Left(c.Money.Years),
+		},
+		{
+			Name: "M_ac_left", Label: "Left of the refrigerated unit at its end", Kind: units.Money, Eq: 28,
+			Formula: formula("Si_price_ac_installed", "M_ac_life"),
+			Value:   ac.Left(c.Money.Years),
+		},
 	}
 }
 

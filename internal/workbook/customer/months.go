@@ -32,24 +32,80 @@ func monthsColumns(c *figures.Case) []sheet.Column {
 	s := c.Season
 	month := func(i int) *season.Month { return &s.Months[i] }
 	hours := func(o season.Outcome, title string) sheet.Column {
-		return sheet.Column{Key: o.String(), Title: title, Kind: units.Count, Formula: "SUM({" + o.String() + "})", Value: func(i int) any { return month(i).Hours[o] }}
+		return sheet.Column{
+			Key: o.String(), Title: title, Kind: units.Count,
+			Formula: "SUM({" + o.String() + "})",
+			Value:   func(i int) any { return month(i).Hours[o] },
+		}
 	}
 	cols := []sheet.Column{
 		{Key: "month", Band: "Month", Title: "Month", Kind: units.Text, Always: true, Value: func(i int) any { return figures.MonthName(i) }},
 		sheet.Banded(hours(season.Vent, "Vent"), "Hours"), hours(season.Evap, "Evap"), hours(season.Damp, "Damp"), hours(season.Warm, "Warm"),
-		{Key: "need", Title: "Need cooling", Kind: units.Count, Formula: "[vent]+[evap]+[damp]+[warm]", Value: func(i int) any { return month(i).Hours.Need() }},
-		{Key: "uncovered", Title: "Not covered", Kind: units.Count, Formula: "[damp]+[warm]", Value: func(i int) any { return month(i).Hours.Uncovered() }},
-		{Key: "tmax", Band: "Temperature", Title: "Highest outdoors", Kind: units.Temperature, Formula: "MAX({tmax})", Value: func(i int) any { return monthMax(c, i, func(d int) float64 { return s.Climate.Days[d].Max }) }},
-		{Key: "supply", Title: "Warmest supply", Kind: units.Temperature, Formula: "MAX({supply})", Value: func(i int) any { return monthMax(c, i, func(d int) float64 { return s.Days[d].MaxSupply }) }},
-		{Key: "over", Title: "Above the setpoint", Kind: units.DegreeHours, Formula: "SUM({over})", Value: func(i int) any { return month(i).Over }},
-		{Key: "evaporated", Band: "Water", Title: "Evaporated", Kind: units.Volume, Formula: "SUM({evaporated})", Value: func(i int) any { return month(i).Water.Evaporated }},
-		{Key: "water", Title: "In all", Kind: units.Volume, Formula: "SUM({water})", Value: func(i int) any { return s.WaterTotal(month(i).Water) }},
-		{Key: "cooler_kwh", Band: "Energy", Title: "Cooler", Kind: units.Energy, Formula: "SUM({cooler_kwh})", Value: func(i int) any { return month(i).CoolerKWh }},
-		{Key: "ref_kwh", Title: "Refrigeration", Kind: units.Energy, Formula: "SUM({ref_kwh})", Value: func(i int) any { return month(i).RefKWh }},
-		{Key: "both_kwh", Title: "Both together", Kind: units.Energy, Formula: "SUM({{both_kwh}})", Value: func(i int) any { return month(i).BothKWh }},
-		{Key: "cooler_kw", Band: "Peak hour", Title: "Cooler", Kind: units.PowerKW, Formula: "MAX({{cooler_kwh}})", Value: func(i int) any { return month(i).PeakCooler }},
-		{Key: "ref_kw", Title: "Refrigeration", Kind: units.PowerKW, Formula: "MAX({{ref_kwh}})", Value: func(i int) any { return month(i).PeakRef }},
-		{Key: "cdd", Band: "Degree-days", Title: "Cooling", Kind: units.DegreeDays, Formula: "SUM({cdd})", Value: func(i int) any { return month(i).Cooling }},
+		{
+			Key: "need", Title: "Need cooling", Kind: units.Count,
+			Formula: "[vent]+[evap]+[damp]+[warm]",
+			Value:   func(i int) any { return month(i).Hours.Need() },
+		},
+		{
+			Key: "uncovered", Title: "Not covered", Kind: units.Count,
+			Formula: "[damp]+[warm]",
+			Value:   func(i int) any { return month(i).Hours.Uncovered() },
+		},
+		{
+			Key: "tmax", Band: "Temperature", Title: "Highest outdoors", Kind: units.Temperature,
+			Formula: "MAX({tmax})",
+			Value:   func(i int) any { return monthMax(c, i, func(d int) float64 { return s.Climate.Days[d].Max }) },
+		},
+		{
+			Key: "supply", Title: "Warmest supply", Kind: units.Temperature,
+			Formula: "MAX({supply})",
+			Value:   func(i int) any { return monthMax(c, i, func(d int) float64 { return s.Days[d].MaxSupply }) },
+		},
+		{
+			Key: "over", Title: "Above the setpoint", Kind: units.DegreeHours,
+			Formula: "SUM({over})",
+			Value:   func(i int) any { return month(i).Over },
+		},
+		{
+			Key: "evaporated", Band: "Water", Title: "Evaporated", Kind: units.Volume,
+			Formula: "SUM({evaporated})",
+			Value:   func(i int) any { return month(i).Water.Evaporated },
+		},
+		{
+			Key: "water", Title: "In all", Kind: units.Volume,
+			Formula: "SUM({water})",
+			Value:   func(i int) any { return s.WaterTotal(month(i).Water) },
+		},
+		{
+			Key: "cooler_kwh", Band: "Energy", Title: "Cooler", Kind: units.Energy,
+			Formula: "SUM({cooler_kwh})",
+			Value:   func(i int) any { return month(i).CoolerKWh },
+		},
+		{
+			Key: "ref_kwh", Title: "Refrigeration", Kind: units.Energy,
+			Formula: "SUM({ref_kwh})",
+			Value:   func(i int) any { return month(i).RefKWh },
+		},
+		{
+			Key: "both_kwh", Title: "Both together", Kind: units.Energy,
+			Formula: "SUM({{both_kwh}})",
+			Value:   func(i int) any { return month(i).BothKWh },
+		},
+		{
+			Key: "cooler_kw", Band: "Peak hour", Title: "Cooler", Kind: units.PowerKW,
+			Formula: "MAX({{cooler_kwh}})",
+			Value:   func(i int) any { return month(i).PeakCooler },
+		},
+		{
+			Key: "ref_kw", Title: "Refrigeration", Kind: units.PowerKW,
+			Formula: "MAX({{ref_kwh}})",
+			Value:   func(i int) any { return month(i).PeakRef },
+		},
+		{
+			Key: "cdd", Band: "Degree-days", Title: "Cooling", Kind: units.DegreeDays,
+			Formula: "SUM({cdd})",
+			Value:   func(i int) any { return month(i).Cooling },
+		},
 		{Key: "hdd", Title: "Heating", Kind: units.DegreeDays, Formula: "SUM({hdd})", Value: func(i int) any { return month(i).Heating }},
 	}
 	runs := monthRows(s.Climate.Days)

@@ -54,7 +54,10 @@ func lineColumns(c *figures.Case) []sheet.Column {
 	t := func(i int) float64 { return chartLow + float64(i) }
 	u := units.Temperature.Unit(c.Units)
 	back := u.ToSICell("[t]")
-	cols := []sheet.Column{{Key: "t", Band: "Lines of equal relative humidity, " + symbol, Title: "Dry bulb", Kind: units.Temperature, Value: func(i int) any { return t(i) }}}
+	cols := []sheet.Column{{
+		Key: "t", Band: "Lines of equal relative humidity, " + symbol, Title: "Dry bulb", Kind: units.Temperature,
+		Value: func(i int) any { return t(i) },
+	}}
 	for _, rh := range humidityLines {
 		e := fx.Num(rh) + "*" + fx.SaturationPressure("("+back+"+273.15)")
 		cols = append(cols, sheet.Column{Key: "rh" + fx.Num(rh*100), Title: fx.Num(rh*100) + " %", Kind: units.Plain,
@@ -83,7 +86,10 @@ func wetBulbColumns(c *figures.Case) []sheet.Column {
 		r := "(" + fx.Moles("B_site_pressure", fx.SaturationPressure("("+name+"+273.15)")) + ")"
 		w := fx.HumidityRatioAtWetBulb("("+u.ToSICell("[t"+name+"]")+")", name, r)
 		cols = append(cols,
-			sheet.Column{Key: "t" + name, Title: fmt.Sprintf("Wet bulb %.0f %s", u.FromSI(tw), u.Symbol), Kind: units.Temperature, Value: func(i int) any { return x(i) }},
+			sheet.Column{
+				Key: "t" + name, Title: fmt.Sprintf("Wet bulb %.0f %s", u.FromSI(tw), u.Symbol), Kind: units.Temperature,
+				Value: func(i int) any { return x(i) },
+			},
 			sheet.Column{Key: "w" + name, Title: symbol, Kind: units.Plain, Formula: moist(c, w), Value: func(i int) any {
 				ws := 0.621945 * fx.MolesOf(p, psychro.SaturationPressure(tw))
 				return ((2501-2.326*tw)*ws - 1.006*(x(i)-tw)) / (2501 + 1.86*x(i) - 4.186*tw) * factor
@@ -143,7 +149,11 @@ func pointColumns(c *figures.Case, hours []int) []sheet.Column {
 			}})
 	}
 	return append(cols,
-		sheet.Column{Key: "ts", Title: "Supply", Kind: units.Temperature, RowFormula: func(i int) string { return at("ts", i) }, Value: func(i int) any { return out(i).Supply.T }},
+		sheet.Column{
+			Key: "ts", Title: "Supply", Kind: units.Temperature,
+			RowFormula: func(i int) string { return at("ts", i) },
+			Value:      func(i int) any { return out(i).Supply.T },
+		},
 		sheet.Column{Key: "ws", Title: "Supply, " + symbol, Kind: units.Plain,
 			RowFormula: func(i int) string {
 				return "IF(" + at("pump", i) + ">0," + moist(c, at("w2", i)) + "," + off + ")"

@@ -76,14 +76,17 @@ func binsColumns(c *figures.Case, bins []bin) []sheet.Column {
 	}
 	hour := func(i int) *season.Hour { return &c.Season.Hours[i] }
 	sum := func(key, title string, kind units.Kind, of func(*season.Hour) float64) sheet.Column {
-		return sheet.Column{Key: key, Title: title, Kind: kind, RowFormula: func(b int) string { return "SUMIFS([Working." + key + ":]," + in(b) + ")" },
+		return sheet.Column{
+			Key: key, Title: title, Kind: kind,
+			RowFormula: func(b int) string { return "SUMIFS([Working." + key + ":]," + in(b) + ")" },
 			Value: func(b int) any {
 				total := 0.0
 				for _, i := range bins[b].hours {
 					total += of(hour(i))
 				}
 				return total
-			}}
+			},
+		}
 	}
 	mean := func(key, title string, of func(i int) float64) sheet.Column {
 		conv := sheet.DisplayFormula(u, "AVERAGEIFS([Working."+key+":],%s)")
@@ -117,7 +120,11 @@ func binsColumns(c *figures.Case, bins []bin) []sheet.Column {
 		{Key: "label", Band: "Dry bulb", Title: "Bin", Kind: units.Text, Value: func(b int) any { return binLabel(bins, b) }},
 		{Key: "low", Title: "From", Kind: units.Temperature, Raw: true, Value: func(b int) any { return openEnd(bins[b].low) }},
 		{Key: "high", Title: "To below", Kind: units.Temperature, Raw: true, Value: func(b int) any { return openEnd(bins[b].high) }},
-		{Key: "hours", Band: "Hours", Title: "In all", Kind: units.Count, RowFormula: func(b int) string { return "COUNTIFS(" + in(b) + ")" }, Value: func(b int) any { return len(bins[b].hours) }},
+		{
+			Key: "hours", Band: "Hours", Title: "In all", Kind: units.Count,
+			RowFormula: func(b int) string { return "COUNTIFS(" + in(b) + ")" },
+			Value:      func(b int) any { return len(bins[b].hours) },
+		},
 		count(season.Idle), count(season.Vent), count(season.Evap), count(season.Damp), count(season.Warm),
 		sheet.Banded(mean("wb", "Mean coincident wet bulb", func(i int) float64 { return c.Solved()[i].WetBulb }), "Temperature"),
 		mean("ts", "Mean supply with water", func(i int) float64 { return hour(i).Supply.T }),

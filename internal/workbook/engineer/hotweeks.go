@@ -74,7 +74,11 @@ func weekColumns(c *figures.Case, w week, top float64) []sheet.Column {
 	out := func(i int) *season.Hour { return &c.Season.Hours[w.first+i] }
 	at := func(key string, i int) string { return "[Working." + key + "#" + strconv.Itoa(w.first+i) + "]" }
 	shown := func(key, title string, value func(i int) float64) sheet.Column {
-		return sheet.Column{Key: key, Title: title, Kind: units.Temperature, RowFormula: func(i int) string { return at(key, i) }, Value: func(i int) any { return value(i) }}
+		return sheet.Column{
+			Key: key, Title: title, Kind: units.Temperature,
+			RowFormula: func(i int) string { return at(key, i) },
+			Value:      func(i int) any { return value(i) },
+		}
 	}
 	cols := []sheet.Column{
 		{Key: "time", Band: w.title, Title: "Time", Kind: units.DateTime, Value: func(i int) any { return in(i).Time }},

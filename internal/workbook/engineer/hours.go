@@ -23,8 +23,11 @@ func hoursColumns(c *figures.Case) []sheet.Column {
 	orText := func(key, title string, kind units.Kind, value func(i int) any) sheet.Column {
 		u := kind.Unit(c.Units)
 		ref := "[Working." + key + "]"
-		return sheet.Column{Key: key, Title: title, Kind: kind, Raw: true,
-			Formula: `IF(ISNUMBER(` + ref + `),` + sheet.DisplayFormula(u, ref) + `,"")`, Value: func(i int) any { return sheet.Display(u, value(i)) }}
+		return sheet.Column{
+			Key: key, Title: title, Kind: kind, Raw: true,
+			Formula: `IF(ISNUMBER(` + ref + `),` + sheet.DisplayFormula(u, ref) + `,"")`,
+			Value:   func(i int) any { return sheet.Display(u, value(i)) },
+		}
 	}
 	outcome := shown("outcome", "Outcome", units.Text, func(i int) any { return out(i).Outcome.String() })
 	outcome.Always = true

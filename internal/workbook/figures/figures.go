@@ -48,8 +48,16 @@ func (c *Case) siteFigures() []Figure {
 	return []Figure{
 		{Path: "site.name", Label: "Site", Kind: units.Text, Value: s.Job.Site.Name, Formula: "In_site_name"},
 		{Path: "site.altitude_m", Label: "Altitude", Kind: units.Altitude, Value: s.Job.Site.Altitude, Formula: "Si_site_altitude"},
-		{Path: "site.pressure_pa", Label: "Standard pressure at the site", Kind: units.Pressure, Value: s.Climate.Pressure, Formula: "B_site_pressure"},
-		{Path: "site.station_elevation_m", Label: "Station elevation", Kind: units.Altitude, Value: s.Climate.StationElevation, Formula: "B_station_elevation"},
+		{
+			Path: "site.pressure_pa", Label: "Standard pressure at the site", Kind: units.Pressure,
+			Formula: "B_site_pressure",
+			Value:   s.Climate.Pressure,
+		},
+		{
+			Path: "site.station_elevation_m", Label: "Station elevation", Kind: units.Altitude,
+			Formula: "B_station_elevation",
+			Value:   s.Climate.StationElevation,
+		},
 	}
 }
 
@@ -61,10 +69,22 @@ func (c *Case) hourFigures() []Figure {
 			Formula: `COUNTIF([Working.outcome:],"` + o.String() + `")`, Note: outcomeMeaning[o]})
 	}
 	return append(figs,
-		Figure{Path: "hours.need", Label: "Hours that need cooling", Kind: units.Count, Value: t.Hours.Need(), Formula: "Out_hours_vent+Out_hours_evap+Out_hours_damp+Out_hours_warm"},
+		Figure{
+			Path: "hours.need", Label: "Hours that need cooling", Kind: units.Count,
+			Formula: "Out_hours_vent+Out_hours_evap+Out_hours_damp+Out_hours_warm",
+			Value:   t.Hours.Need(),
+		},
 		Figure{Path: "hours.held", Label: "Hours held", Kind: units.Count, Value: t.Hours.Held(), Formula: "Out_hours_vent+Out_hours_evap"},
-		Figure{Path: "hours.uncovered", Label: "Hours not covered", Kind: units.Count, Value: t.Hours.Uncovered(), Formula: "Out_hours_damp+Out_hours_warm"},
-		Figure{Path: "hours.missing", Label: "Hours without weather", Kind: units.Count, Value: t.Hours[season.Missing], Formula: `COUNTIF([Working.outcome:],"missing")`},
+		Figure{
+			Path: "hours.uncovered", Label: "Hours not covered", Kind: units.Count,
+			Formula: "Out_hours_damp+Out_hours_warm",
+			Value:   t.Hours.Uncovered(),
+		},
+		Figure{
+			Path: "hours.missing", Label: "Hours without weather", Kind: units.Count,
+			Formula: `COUNTIF([Working.outcome:],"missing")`,
+			Value:   t.Hours[season.Missing],
+		},
 	)
 }
 
@@ -81,18 +101,56 @@ func (c *Case) coverageFigures() []Figure {
 	t := &c.Season.Totals
 	need := float64(t.Hours.Need())
 	return []Figure{
-		{Path: "coverage.held", Label: "Hours held, of hours that need cooling", Kind: units.Share, Value: Ratio(float64(t.Hours.Held()), need), Formula: fx.Ratio("Out_hours_held", "Out_hours_need")},
-		{Path: "coverage.temperature", Label: "Hours held in temperature alone", Kind: units.Share, Value: Ratio(float64(t.Hours.Held()+t.Hours[season.Damp]), need), Formula: fx.Ratio("(Out_hours_held+Out_hours_damp)", "Out_hours_need")},
-		{Path: "coverage.load", Label: "Share of the sensible load in held hours", Kind: units.Share, Value: Ratio(t.HeldLoad, t.Load),
-			Formula: fx.Ratio(`(SUMIFS([Working.q:],[Working.outcome:],"vent")+SUMIFS([Working.q:],[Working.outcome:],"evap"))`, `SUMIFS([Working.q:],[Working.q:],">0")`)},
-		{Path: "degree_hours_over", Label: "Degree-hours above the setpoint", Kind: units.DegreeHours, Value: t.Over, Formula: "SUM([Working.over:])"},
-		{Path: "uncovered.longest_run_h", Label: "Longest uncovered run", Kind: units.Duration, Value: t.LongestRun, Formula: "MAX([Working.run:])"},
-		{Path: "uncovered.worst_week_h", Label: "Uncovered hours in the worst seven days", Kind: units.Count, Value: c.WorstWeek(), Formula: "MAX([Days.week:])"},
-		{Path: "uncovered.worst_month", Label: "Month with most uncovered hours", Kind: units.Text, Value: c.WorstMonth(), Formula: `IF(Out_hours_uncovered=0,"none",INDEX([Months.month:],MATCH(MAX([Months.uncovered:]),[Months.uncovered:],0)))`},
-		{Path: "uncovered.worst_week_supply_c", Label: "Warmest supply in the worst seven days", Kind: units.Temperature, Value: c.WorstWeekSupply(),
-			Formula: "MAX(INDEX([Days.supply:]," + worstDay + "):INDEX([Days.supply:],MIN(" + worstDay + "+6,ROWS([Days.supply:]))))", Note: "of the first week if none is uncovered"},
-		{Path: "uncovered.hottest_indoor_c", Label: "Hottest indoors", Kind: units.Temperature, Value: t.HottestIndoor, Formula: "Si_house_setpoint+MAX([Working.over:])"},
-		{Path: "uncovered.dampest_indoor", Label: "Highest indoor humidity", Kind: units.Share, Value: min(1, t.DampestIndoor), Formula: "MIN(1,MAX(0,MAX([Working.indoor_rh:])))", Note: "saturated where the balance would go beyond"},
+		{
+			Path: "coverage.held", Label: "Hours held, of hours that need cooling", Kind: units.Share,
+			Formula: fx.Ratio("Out_hours_held", "Out_hours_need"),
+			Value:   Ratio(float64(t.Hours.Held()), need),
+		},
+		{
+			Path: "coverage.temperature", Label: "Hours held in temperature alone", Kind: units.Share,
+			Formula: fx.Ratio("(Out_hours_held+Out_hours_damp)", "Out_hours_need"),
+			Value:   Ratio(float64(t.Hours.Held()+t.Hours[season.Damp]), need),
+		},
+		{
+			Path: "coverage.load", Label: "Share of the sensible load in held hours", Kind: units.Share,
+			Formula: fx.Ratio(`(SUMIFS([Working.q:],[Working.outcome:],"vent")+SUMIFS([Working.q:],[Working.outcome:],"evap"))`, `SUMIFS([Working.q:],[Working.q:],">0")`),
+			Value:   Ratio(t.HeldLoad, t.Load),
+		},
+		{
+			Path: "degree_hours_over", Label: "Degree-hours above the setpoint", Kind: units.DegreeHours,
+			Formula: "SUM([Working.over:])",
+			Value:   t.Over,
+		},
+		{
+			Path: "uncovered.longest_run_h", Label: "Longest uncovered run", Kind: units.Duration,
+			Formula: "MAX([Working.run:])",
+			Value:   t.LongestRun,
+		},
+		{
+			Path: "uncovered.worst_week_h", Label: "Uncovered hours in the worst seven days", Kind: units.Count,
+			Formula: "MAX([Days.week:])",
+			Value:   c.WorstWeek(),
+		},
+		{
+			Path: "uncovered.worst_month", Label: "Month with most uncovered hours", Kind: units.Text,
+			Formula: `IF(Out_hours_uncovered=0,"none",INDEX([Months.month:],MATCH(MAX([Months.uncovered:]),[Months.uncovered:],0)))`,
+			Value:   c.WorstMonth(),
+		},
+		{
+			Path: "uncovered.worst_week_supply_c", Label: "Warmest supply in the worst seven days", Kind: units.Temperature, Note: "of the first week if none is uncovered",
+			Formula: "MAX(INDEX([Days.supply:]," + worstDay + "):INDEX([Days.supply:],MIN(" + worstDay + "+6,ROWS([Days.supply:]))))",
+			Value:   c.WorstWeekSupply(),
+		},
+		{
+			Path: "uncovered.hottest_indoor_c", Label: "Hottest indoors", Kind: units.Temperature,
+			Formula: "Si_house_setpoint+MAX([Working.over:])",
+			Value:   t.HottestIndoor,
+		},
+		{
+			Path: "uncovered.dampest_indoor", Label: "Highest indoor humidity", Kind: units.Share, Note: "saturated where the balance would go beyond",
+			Formula: "MIN(1,MAX(0,MAX([Working.indoor_rh:])))",
+			Value:   min(1, t.DampestIndoor),
+		},
 	}
 }
 
@@ -130,17 +188,49 @@ func (c *Case) WorstWeekSupply() float64 {
 func (c *Case) waterFigures() []Figure {
 	s, t := c.Season, &c.Season.Totals
 	return []Figure{
-		{Path: "water.evaporated_l", Label: "Water evaporated", Kind: units.Volume, Value: t.Water.Evaporated, Formula: "SUM([Working.evaporated:])"},
-		{Path: "water.bleed_l", Label: "Water bled or purged", Kind: units.Volume, Value: t.Water.Drained(s.Job.Cooler), Formula: fx.Drained("Out_water_evaporated_l", "Out_water_pump_h", "Out_water_days_of_use")},
-		{Path: "water.total_l", Label: "Water in all", Kind: units.Volume, Value: s.WaterTotal(t.Water), Formula: "Out_water_evaporated_l+Out_water_bleed_l"},
+		{
+			Path: "water.evaporated_l", Label: "Water evaporated", Kind: units.Volume,
+			Formula: "SUM([Working.evaporated:])",
+			Value:   t.Water.Evaporated,
+		},
+		{
+			Path: "water.bleed_l", Label: "Water bled or purged", Kind: units.Volume,
+			Formula: fx.Drained("Out_water_evaporated_l", "Out_water_pump_h", "Out_water_days_of_use"),
+			Value:   t.Water.Drained(s.Job.Cooler),
+		},
+		{
+			Path: "water.total_l", Label: "Water in all", Kind: units.Volume,
+			Formula: "Out_water_evaporated_l+Out_water_bleed_l",
+			Value:   s.WaterTotal(t.Water),
+		},
 		{Path: "water.peak_day_l", Label: "Water on the peak day", Kind: units.Volume, Value: t.PeakDayWater, Formula: "MAX([Days.water:])"},
-		{Path: "water.peak_hour_l", Label: "Evaporated in the peak hour", Kind: units.Volume, Value: t.PeakHourWater, Formula: "MAX([Working.evaporated:])"},
+		{
+			Path: "water.peak_hour_l", Label: "Evaporated in the peak hour", Kind: units.Volume,
+			Formula: "MAX([Working.evaporated:])",
+			Value:   t.PeakHourWater,
+		},
 		{Path: "water.pump_h", Label: "Pump hours", Kind: units.Duration, Value: t.Water.PumpHours, Formula: "SUM([Working.pump:])"},
 		{Path: "water.days_of_use", Label: "Days the pump runs", Kind: units.Count, Value: t.Water.DaysOfUse, Formula: "SUM([Days.used:])"},
-		{Path: "water.both_l", Label: "Water, both together", Kind: units.Volume, Value: s.WaterTotal(t.BothWater), Formula: "Out_water_both_evaporated_l+" + fx.Drained("Out_water_both_evaporated_l", "Out_water_both_pump_h", "Out_water_both_days_of_use")},
-		{Path: "water.both_evaporated_l", Label: "Evaporated, both together", Kind: units.Volume, Value: t.BothWater.Evaporated, Formula: `SUMIFS([Working.evaporated:],[Working.outcome:],"evap")`},
-		{Path: "water.both_pump_h", Label: "Pump hours, both together", Kind: units.Duration, Value: t.BothWater.PumpHours, Formula: `SUMIFS([Working.pump:],[Working.outcome:],"evap")`},
-		{Path: "water.both_days_of_use", Label: "Days the pump runs, both together", Kind: units.Count, Value: t.BothWater.DaysOfUse, Formula: `COUNTIF([Days.evap:],">0")`},
+		{
+			Path: "water.both_l", Label: "Water, both together", Kind: units.Volume,
+			Formula: "Out_water_both_evaporated_l+" + fx.Drained("Out_water_both_evaporated_l", "Out_water_both_pump_h", "Out_water_both_days_of_use"),
+			Value:   s.WaterTotal(t.BothWater),
+		},
+		{
+			Path: "water.both_evaporated_l", Label: "Evaporated, both together", Kind: units.Volume,
+			Formula: `SUMIFS([Working.evaporated:],[Working.outcome:],"evap")`,
+			Value:   t.BothWater.Evaporated,
+		},
+		{
+			Path: "water.both_pump_h", Label: "Pump hours, both together", Kind: units.Duration,
+			Formula: `SUMIFS([Working.pump:],[Working.outcome:],"evap")`,
+			Value:   t.BothWater.PumpHours,
+		},
+		{
+			Path: "water.both_days_of_use", Label: "Days the pump runs, both together", Kind: units.Count,
+			Formula: `COUNTIF([Days.evap:],">0")`,
+			Value:   t.BothWater.DaysOfUse,
+		},
 	}
 }
 
@@ -148,13 +238,33 @@ func (c *Case) energyFigures() []Figure {
 	s, t := c.Season, &c.Season.Totals
 	return []Figure{
 		{Path: "energy.cooler_kwh", Label: "Cooler, energy", Kind: units.Energy, Value: t.CoolerKWh, Formula: "SUM([Working.cooler_kwh:])"},
-		{Path: "energy.refrigerated_closed_kwh", Label: "Refrigeration, windows never open", Kind: units.Energy, Value: t.ClosedKWh, Formula: "SUM([Working.closed_kwh:])"},
-		{Path: "energy.refrigerated_kwh", Label: "Refrigeration, energy", Kind: units.Energy, Value: t.RefKWh, Formula: "SUM([Working.ref_kwh:])"},
+		{
+			Path: "energy.refrigerated_closed_kwh", Label: "Refrigeration, windows never open", Kind: units.Energy,
+			Formula: "SUM([Working.closed_kwh:])",
+			Value:   t.ClosedKWh,
+		},
+		{
+			Path: "energy.refrigerated_kwh", Label: "Refrigeration, energy", Kind: units.Energy,
+			Formula: "SUM([Working.ref_kwh:])",
+			Value:   t.RefKWh,
+		},
 		{Path: "energy.both_kwh", Label: "Both together, energy", Kind: units.Energy, Value: t.BothKWh, Formula: "SUM([Working.both_kwh:])"},
-		{Path: "energy.cooler_peak_kw", Label: "Cooler, peak hour", Kind: units.PowerKW, Value: t.PeakCooler, Formula: "MAX([Working.cooler_kwh:])"},
-		{Path: "energy.refrigerated_peak_kw", Label: "Refrigeration, peak hour", Kind: units.PowerKW, Value: t.PeakRef, Formula: "MAX([Working.ref_kwh:])"},
+		{
+			Path: "energy.cooler_peak_kw", Label: "Cooler, peak hour", Kind: units.PowerKW,
+			Formula: "MAX([Working.cooler_kwh:])",
+			Value:   t.PeakCooler,
+		},
+		{
+			Path: "energy.refrigerated_peak_kw", Label: "Refrigeration, peak hour", Kind: units.PowerKW,
+			Formula: "MAX([Working.ref_kwh:])",
+			Value:   t.PeakRef,
+		},
 		{Path: "ac.capacity_w", Label: "Refrigeration, rated capacity", Kind: units.Capacity, Value: s.AC.Capacity, Formula: "Si_ac_capacity"},
-		{Path: "ac.unmet_hours", Label: "Hours refrigeration cannot carry", Kind: units.Count, Value: t.UnmetHours, Formula: `SUMIFS([Working.unmet:],[Working.q:],">0")`},
+		{
+			Path: "ac.unmet_hours", Label: "Hours refrigeration cannot carry", Kind: units.Count,
+			Formula: `SUMIFS([Working.unmet:],[Working.q:],">0")`,
+			Value:   t.UnmetHours,
+		},
 	}
 }
 
@@ -168,12 +278,36 @@ func (c *Case) designFigures() []Figure {
 		pct := fx.Num(climate.DesignShares[i]*100) + " %"
 		db, wb := d.DryBulb[i], d.WetBulb[i]
 		figs = append(figs,
-			Figure{Path: "design.db_" + tag + "_c", Label: pct + " dry bulb", Kind: units.Temperature, Value: db.Value, Formula: fx.Exceeded("t", climate.DesignShares[i])},
-			Figure{Path: "design.mcwb_" + tag + "_c", Label: "mean coincident wet bulb", Kind: units.Temperature, Value: db.Coincident, Formula: fx.Coincident("t", "wb", "Out_design_db_"+tag+"_c")},
-			Figure{Path: "design.supply_" + tag + "_c", Label: "supply there", Kind: units.Temperature, Value: sup.DryBulb[i].Supply.T, Formula: "[Design.ts#" + fx.Num(float64(i)) + "]"},
-			Figure{Path: "design.wb_" + tag + "_c", Label: pct + " wet bulb", Kind: units.Temperature, Value: wb.Value, Formula: fx.Exceeded("wb", climate.DesignShares[i])},
-			Figure{Path: "design.mcdb_" + tag + "_c", Label: "mean coincident dry bulb", Kind: units.Temperature, Value: wb.Coincident, Formula: fx.Coincident("wb", "t", "Out_design_wb_"+tag+"_c")},
-			Figure{Path: "design.supply_wb_" + tag + "_c", Label: "supply there", Kind: units.Temperature, Value: sup.WetBulb[i].Supply.T, Formula: "[Design.ts#" + fx.Num(float64(i+3)) + "]"},
+			Figure{
+				Path: "design.db_" + tag + "_c", Label: pct + " dry bulb", Kind: units.Temperature,
+				Formula: fx.Exceeded("t", climate.DesignShares[i]),
+				Value:   db.Value,
+			},
+			Figure{
+				Path: "design.mcwb_" + tag + "_c", Label: "mean coincident wet bulb", Kind: units.Temperature,
+				Formula: fx.Coincident("t", "wb", "Out_design_db_"+tag+"_c"),
+				Value:   db.Coincident,
+			},
+			Figure{
+				Path: "design.supply_" + tag + "_c", Label: "supply there", Kind: units.Temperature,
+				Formula: "[Design.ts#" + fx.Num(float64(i)) + "]",
+				Value:   sup.DryBulb[i].Supply.T,
+			},
+			Figure{
+				Path: "design.wb_" + tag + "_c", Label: pct + " wet bulb", Kind: units.Temperature,
+				Formula: fx.Exceeded("wb", climate.DesignShares[i]),
+				Value:   wb.Value,
+			},
+			Figure{
+				Path: "design.mcdb_" + tag + "_c", Label: "mean coincident dry bulb", Kind: units.Temperature,
+				Formula: fx.Coincident("wb", "t", "Out_design_wb_"+tag+"_c"),
+				Value:   wb.Coincident,
+			},
+			Figure{
+				Path: "design.supply_wb_" + tag + "_c", Label: "supply there", Kind: units.Temperature,
+				Formula: "[Design.ts#" + fx.Num(float64(i+3)) + "]",
+				Value:   sup.WetBulb[i].Supply.T,
+			},
 		)
 	}
 	return figs
@@ -192,14 +326,26 @@ func (c *Case) moneyFigures() []Figure {
 			Figure{Path: p + "care", Label: "care a year", Kind: units.Money, Value: o.Care, Formula: ref("care")},
 			Figure{Path: p + "yearly", Label: "running cost a year", Kind: units.Money, Value: o.Total(), Formula: ref("yearly")},
 			Figure{Path: p + "present_value", Label: "present value over the study", Kind: units.Money, Value: o.Present, Formula: ref("present")},
-			Figure{Path: p + "plant_water_l", Label: "water at the power plant", Kind: units.Volume, Value: o.PlantWater, Formula: ref("plant_water")},
+			Figure{
+				Path: p + "plant_water_l", Label: "water at the power plant", Kind: units.Volume,
+				Formula: ref("plant_water"),
+				Value:   o.PlantWater,
+			},
 			Figure{Path: p + "co2_kg", Label: "carbon dioxide", Kind: units.Mass, Value: o.CO2, Formula: ref("co2")},
 		)
 	}
 	return append(figs,
 		Figure{Path: "money.years", Label: "Study period", Kind: units.Years, Value: m.Years, Formula: "M_years"},
-		Figure{Path: "money.cooler.payback_years", Label: "Cooler against refrigeration, simple payback", Kind: units.Years, Value: OrNone(m.Payback(money.Cooler, money.Refrigerated)), Formula: fx.Payback("cooler")},
-		Figure{Path: "money.both.payback_years", Label: "Cooler added to refrigeration, simple payback", Kind: units.Years, Value: OrNone(m.Payback(money.Both, money.Refrigerated)), Formula: fx.Payback("both")},
+		Figure{
+			Path: "money.cooler.payback_years", Label: "Cooler against refrigeration, simple payback", Kind: units.Years,
+			Formula: fx.Payback("cooler"),
+			Value:   OrNone(m.Payback(money.Cooler, money.Refrigerated)),
+		},
+		Figure{
+			Path: "money.both.payback_years", Label: "Cooler added to refrigeration, simple payback", Kind: units.Years,
+			Formula: fx.Payback("both"),
+			Value:   OrNone(m.Payback(money.Both, money.Refrigerated)),
+		},
 	)
 }
 
@@ -223,13 +369,41 @@ func OrNone(v float64) any {
 func (c *Case) calendarFigures() []Figure {
 	cal, t := c.Season.Climate.Calendar, &c.Season.Totals
 	return []Figure{
-		{Path: "calendar.hottest_day", Label: "Hottest day", Kind: units.Date, Value: c.Date(cal.Hottest), Formula: "INDEX([Days.date:],MATCH(0,[Days.season:],0))", Note: "highest daily mean"},
-		{Path: "calendar.last_freeze", Label: "Last freezing day before it", Kind: units.Date, Value: c.Date(cal.LastFreeze), Formula: fx.SeasonDate("MAX([Days.freeze_before:])")},
-		{Path: "calendar.first_freeze", Label: "First freezing day after it", Kind: units.Date, Value: c.Date(cal.FirstFreeze), Formula: fx.SeasonDate("MIN([Days.freeze_after:])")},
-		{Path: "calendar.first_evap", Label: "First day that needs water", Kind: units.Date, Value: c.Date(t.FirstEvap), Formula: fx.SeasonDate("MIN([Days.evap_first:])")},
-		{Path: "calendar.last_evap", Label: "Last day that needs water", Kind: units.Date, Value: c.Date(t.LastEvap), Formula: fx.SeasonDate("MAX([Days.evap_last:])")},
-		{Path: "calendar.evap_opens", Label: "5 % of the evap hours have passed", Kind: units.Date, Value: c.Date(t.EvapOpens), Formula: fx.SeasonDate("MIN([Days.opens:])")},
-		{Path: "calendar.evap_closes", Label: "95 % of the evap hours have passed", Kind: units.Date, Value: c.Date(t.EvapCloses), Formula: fx.SeasonDate("MIN([Days.closes:])")},
+		{
+			Path: "calendar.hottest_day", Label: "Hottest day", Kind: units.Date, Note: "highest daily mean",
+			Formula: "INDEX([Days.date:],MATCH(0,[Days.season:],0))",
+			Value:   c.Date(cal.Hottest),
+		},
+		{
+			Path: "calendar.last_freeze", Label: "Last freezing day before it", Kind: units.Date,
+			Formula: fx.SeasonDate("MAX([Days.freeze_before:])"),
+			Value:   c.Date(cal.LastFreeze),
+		},
+		{
+			Path: "calendar.first_freeze", Label: "First freezing day after it", Kind: units.Date,
+			Formula: fx.SeasonDate("MIN([Days.freeze_after:])"),
+			Value:   c.Date(cal.FirstFreeze),
+		},
+		{
+			Path: "calendar.first_evap", Label: "First day that needs water", Kind: units.Date,
+			Formula: fx.SeasonDate("MIN([Days.evap_first:])"),
+			Value:   c.Date(t.FirstEvap),
+		},
+		{
+			Path: "calendar.last_evap", Label: "Last day that needs water", Kind: units.Date,
+			Formula: fx.SeasonDate("MAX([Days.evap_last:])"),
+			Value:   c.Date(t.LastEvap),
+		},
+		{
+			Path: "calendar.evap_opens", Label: "5 % of the evap hours have passed", Kind: units.Date,
+			Formula: fx.SeasonDate("MIN([Days.opens:])"),
+			Value:   c.Date(t.EvapOpens),
+		},
+		{
+			Path: "calendar.evap_closes", Label: "95 % of the evap hours have passed", Kind: units.Date,
+			Formula: fx.SeasonDate("MIN([Days.closes:])"),
+			Value:   c.Date(t.EvapCloses),
+		},
 	}
 }
 

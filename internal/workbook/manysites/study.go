@@ -33,7 +33,11 @@ func (z *Book) layStudy(p *sheet.Page) {
 	cols := []sheet.Column{
 		{Key: "combination", Band: "Combination", Title: "No.", Kind: units.Count, Value: func(i int) any { return i + 1 }},
 		{Key: "label", Title: "Varied inputs", Kind: units.Text, Value: func(i int) any { return z.combination(sites(i)[0][0]) }},
-		{Key: "sites", Title: "Sites", Kind: units.Count, Formula: "COUNTIFS([Ranking.combination:],[combination])", Value: func(i int) any { return len(sites(i)) }},
+		{
+			Key: "sites", Title: "Sites", Kind: units.Count,
+			Formula: "COUNTIFS([Ranking.combination:],[combination])",
+			Value:   func(i int) any { return len(sites(i)) },
+		},
 		sheet.Banded(sum("need", "Hours that need cooling", units.Count, func(s zone.Site) float64 { return float64(s[0].NeedHours) }), "All sites together"),
 		sum("ref_kwh", "Refriger-ation energy", units.Energy, func(s zone.Site) float64 { return s[0].RefKWh }),
 	}
@@ -54,12 +58,16 @@ func (z *Book) studyKind(k int, sum func(key, title string, kind units.Kind, of 
 	need := sum("need", "", units.Count, func(s zone.Site) float64 { return float64(s[k].NeedHours) })
 	return []sheet.Column{
 		hours,
-		{Key: key + "_share", Title: "Held", Kind: units.Share, Formula: fx.Fill(`IF([need]=0,"",[{K}_hours]/[need])`, "{K}", key), Value: func(i int) any {
-			if need.Value(i).(float64) == 0 {
-				return ""
-			}
-			return hours.Value(i).(float64) / need.Value(i).(float64)
-		}},
+		{
+			Key: key + "_share", Title: "Held", Kind: units.Share,
+			Formula: fx.Fill(`IF([need]=0,"",[{K}_hours]/[need])`, "{K}", key),
+			Value: func(i int) any {
+				if need.Value(i).(float64) == 0 {
+					return ""
+				}
+				return hours.Value(i).(float64) / need.Value(i).(float64)
+			},
+		},
 		sum(key+"_over", "Over the setpoint", units.DegreeHours, func(s zone.Site) float64 { return s[k].Over }),
 		sum(key+"_water", "Water in all", units.Volume, func(s zone.Site) float64 { return s[k].Evaporated + s[k].Drained }),
 		sum(key+"_kwh", "Energy", units.Energy, func(s zone.Site) float64 { return s[k].CoolerKWh }),

@@ -20,41 +20,108 @@ func basis(c *figures.Case) []sheet.Scalar {
 	s := c.Season
 	cl, h, ac := s.Climate, s.House, s.AC
 	return append(append(siteBasis(c), []sheet.Scalar{
-		{Name: "B_direct_stage", Label: "Has a direct stage", Kind: units.Count, Formula: `IF(In_cooler_kind="indirect",0,1)`, Value: fx.Flag(s.Job.Cooler.Kind != "indirect")},
-		{Name: "B_indirect_stage", Label: "Has an indirect stage", Kind: units.Count, Formula: `IF(In_cooler_kind="direct",0,1)`, Value: fx.Flag(s.Job.Cooler.Kind != "direct")},
-		{Name: "B_pad_effectiveness", Label: "Effectiveness with the pads as they are", Kind: units.Share, Eq: 14, Formula: "Si_cooler_effectiveness*Si_cooler_pad_condition", Value: s.Cooler.Effectiveness},
-		{Name: "B_aperture", Label: "Solar aperture", Kind: units.Area, Eq: 15, Formula: "Si_house_solar_share*Si_house_floor_area", Value: h.Aperture},
-		{Name: "B_sensible", Label: "Sensible gains inside", Kind: units.Power, Eq: 16, Formula: "136+2.2*Si_house_floor_area+22*Si_house_people", Value: h.Sensible, Note: "ASHRAE Handbook Fundamentals 2017 ch. 17"},
-		{Name: "B_latent", Label: "Latent gains inside", Kind: units.Power, Eq: 16, Formula: "20+0.22*Si_house_floor_area+12*Si_house_people", Value: h.Latent, Note: "ASHRAE Handbook Fundamentals 2017 ch. 17"},
-		{Name: "B_ua", Label: "Heat loss coefficient of the house", Kind: units.Conductance, Eq: 15,
+		{
+			Name: "B_direct_stage", Label: "Has a direct stage", Kind: units.Count,
+			Formula: `IF(In_cooler_kind="indirect",0,1)`,
+			Value:   fx.Flag(s.Job.Cooler.Kind != "indirect"),
+		},
+		{
+			Name: "B_indirect_stage", Label: "Has an indirect stage", Kind: units.Count,
+			Formula: `IF(In_cooler_kind="direct",0,1)`,
+			Value:   fx.Flag(s.Job.Cooler.Kind != "direct"),
+		},
+		{
+			Name: "B_pad_effectiveness", Label: "Effectiveness with the pads as they are", Kind: units.Share, Eq: 14,
+			Formula: "Si_cooler_effectiveness*Si_cooler_pad_condition",
+			Value:   s.Cooler.Effectiveness,
+		},
+		{
+			Name: "B_aperture", Label: "Solar aperture", Kind: units.Area, Eq: 15,
+			Formula: "Si_house_solar_share*Si_house_floor_area",
+			Value:   h.Aperture,
+		},
+		{
+			Name: "B_sensible", Label: "Sensible gains inside", Kind: units.Power, Eq: 16, Note: "ASHRAE Handbook Fundamentals 2017 ch. 17",
+			Formula: "136+2.2*Si_house_floor_area+22*Si_house_people",
+			Value:   h.Sensible,
+		},
+		{
+			Name: "B_latent", Label: "Latent gains inside", Kind: units.Power, Eq: 16, Note: "ASHRAE Handbook Fundamentals 2017 ch. 17",
+			Formula: "20+0.22*Si_house_floor_area+12*Si_house_people",
+			Value:   h.Latent,
+		},
+		{
+			Name: "B_ua", Label: "Heat loss coefficient of the house", Kind: units.Conductance, Eq: 15, Note: "from a stated design load by eq. 17, else from the heat loss per floor area",
 			Formula: "IF(Si_house_design_load>0,(Si_house_design_load-B_aperture*B_design_ghi-B_sensible)/(Out_design_db_1pct_c-Si_house_setpoint),Si_house_heat_loss*Si_house_floor_area)",
-			Value:   h.UA, Note: "from a stated design load by eq. 17, else from the heat loss per floor area"},
-		{Name: "B_design_ghi", Label: "Mean irradiance at or above the 1 % dry bulb", Kind: units.Irradiance, Eq: 17,
-			Formula: "SUMIFS([Working.ghi:],[Working.t:],\">=\"&(Out_design_db_1pct_c-1E-9))/COUNTIFS([Working.t:],\">=\"&(Out_design_db_1pct_c-1E-9))", Value: cl.Design.GHI},
-		{Name: "B_set_psat", Label: "Saturation pressure at the setpoint", Kind: units.Pressure, Eq: 2, Formula: fx.SaturationPressure("(Si_house_setpoint+273.15)"), Value: psychro.SaturationPressure(h.Setpoint)},
-		{Name: "B_room_w", Label: "Humidity ratio of the closed room", Kind: units.HumidityRatio, Eq: 25, Formula: fx.HumidityRatio("(0.5*B_set_psat)", "B_site_pressure"), Value: roomRatio(c), Note: "at the setpoint and 50 % relative humidity"},
-		{Name: "B_infiltration", Label: "Infiltration of the closed house", Kind: units.MassFlow, Eq: 25, Formula: "Si_house_infiltration*Si_house_floor_area*Si_house_ceiling/3600*1.2*B_site_pressure/101325", Value: h.Infiltration},
-		{Name: "B_wet_bulb_f", Label: "Wet bulb entering the coil, °F", Kind: units.Plain, Eq: 26, Formula: "Si_ac_indoor_wet_bulb*1.8+32", Value: ac.IndoorWetBulbF},
+			Value:   h.UA,
+		},
+		{
+			Name: "B_design_ghi", Label: "Mean irradiance at or above the 1 % dry bulb", Kind: units.Irradiance, Eq: 17,
+			Formula: "SUMIFS([Working.ghi:],[Working.t:],\">=\"&(Out_design_db_1pct_c-1E-9))/COUNTIFS([Working.t:],\">=\"&(Out_design_db_1pct_c-1E-9))",
+			Value:   cl.Design.GHI,
+		},
+		{
+			Name: "B_set_psat", Label: "Saturation pressure at the setpoint", Kind: units.Pressure, Eq: 2,
+			Formula: fx.SaturationPressure("(Si_house_setpoint+273.15)"),
+			Value:   psychro.SaturationPressure(h.Setpoint),
+		},
+		{
+			Name: "B_room_w", Label: "Humidity ratio of the closed room", Kind: units.HumidityRatio, Eq: 25, Note: "at the setpoint and 50 % relative humidity",
+			Formula: fx.HumidityRatio("(0.5*B_set_psat)", "B_site_pressure"),
+			Value:   roomRatio(c),
+		},
+		{
+			Name: "B_infiltration", Label: "Infiltration of the closed house", Kind: units.MassFlow, Eq: 25,
+			Formula: "Si_house_infiltration*Si_house_floor_area*Si_house_ceiling/3600*1.2*B_site_pressure/101325",
+			Value:   h.Infiltration,
+		},
+		{
+			Name: "B_wet_bulb_f", Label: "Wet bulb entering the coil, °F", Kind: units.Plain, Eq: 26,
+			Formula: "Si_ac_indoor_wet_bulb*1.8+32",
+			Value:   ac.IndoorWetBulbF,
+		},
 		{Name: "B_cop", Label: "Rated coefficient of performance", Kind: units.Plain, Eq: 27, Formula: "Si_ac_eer2/3.412142", Value: ac.COP},
 	}...), curveBasis(c, ac, cl)...)
 }
 
 func siteBasis(c *figures.Case) []sheet.Scalar {
 	cl := c.Season.Climate
-	elevation := sheet.Scalar{Name: "B_station_elevation", Label: "Station elevation", Kind: units.Altitude, Value: cl.StationElevation, Note: "from the weather file"}
+	elevation := sheet.Scalar{
+		Name: "B_station_elevation", Label: "Station elevation", Kind: units.Altitude, Note: "from the weather file",
+		Value: cl.StationElevation,
+	}
 	if !cl.ElevationKnown {
 		elevation.Formula, elevation.Note = "Si_site_altitude", "not in the weather file: the site's altitude is taken"
 	}
 	stationP, _ := psychro.StandardPressure(cl.StationElevation)
 	return []sheet.Scalar{
 		elevation,
-		{Name: "B_station_pressure", Label: "Standard pressure at the station", Kind: units.Pressure, Eq: 1, Formula: fx.StandardPressure("B_station_elevation"), Value: stationP},
-		{Name: "B_site_pressure", Label: "Standard pressure at the site", Kind: units.Pressure, Eq: 1, Formula: fx.StandardPressure("Si_site_altitude"), Value: cl.Pressure},
-		{Name: "B_pressure_ratio", Label: "Site over station pressure", Kind: units.Share, Eq: 8, Formula: "B_site_pressure/B_station_pressure", Value: cl.Pressure / stationP},
-		{Name: "B_lapse", Label: "Dry bulb taken off for height", Kind: units.TemperatureDifference, Eq: 7, Formula: "Si_site_lapse_rate*(Si_site_altitude-B_station_elevation)/1000",
-			Value: cl.Site.LapseRate * (cl.Site.Altitude - cl.StationElevation) / 1000},
+		{
+			Name: "B_station_pressure", Label: "Standard pressure at the station", Kind: units.Pressure, Eq: 1,
+			Formula: fx.StandardPressure("B_station_elevation"),
+			Value:   stationP,
+		},
+		{
+			Name: "B_site_pressure", Label: "Standard pressure at the site", Kind: units.Pressure, Eq: 1,
+			Formula: fx.StandardPressure("Si_site_altitude"),
+			Value:   cl.Pressure,
+		},
+		{
+			Name: "B_pressure_ratio", Label: "Site over station pressure", Kind: units.Share, Eq: 8,
+			Formula: "B_site_pressure/B_station_pressure",
+			Value:   cl.Pressure / stationP,
+		},
+		{
+			Name: "B_lapse", Label: "Dry bulb taken off for height", Kind: units.TemperatureDifference, Eq: 7,
+			Formula: "Si_site_lapse_rate*(Si_site_altitude-B_station_elevation)/1000",
+			Value:   cl.Site.LapseRate * (cl.Site.Altitude - cl.StationElevation) / 1000,
+		},
 		{Name: "B_capped", Label: "Hours cut to saturation at the site", Kind: units.Count, Eq: 6, Formula: fx.Capped, Value: cl.Capped},
-		{Name: "B_psat_zero", Label: "Saturation pressure at 0 °C", Kind: units.Pressure, Eq: 2, Formula: fx.SaturationPressure("273.15"), Value: psychro.SaturationPressure(0)},
+		{
+			Name: "B_psat_zero", Label: "Saturation pressure at 0 °C", Kind: units.Pressure, Eq: 2,
+			Formula: fx.SaturationPressure("273.15"),
+			Value:   psychro.SaturationPressure(0),
+		},
 	}
 }
 
@@ -71,8 +138,16 @@ func curveBasis(c *figures.Case, ac refrigeration.Unit, cl *climate.Climate) []s
 		rated, x := q.At(67, 95), ac.IndoorWetBulbF
 		over := "/(" + fx.Biquadratic(q, "67", "95") + ")"
 		return []sheet.Scalar{
-			{Name: "B_" + name + "_0", Label: label + ", constant term", Kind: units.Plain, Eq: 26, Formula: "(" + fx.Num(q.A) + "+" + fx.Num(q.B) + "*B_wet_bulb_f+" + fx.Num(q.C) + "*B_wet_bulb_f^2)" + over, Value: (q.A + q.B*x + q.C*x*x) / rated, Note: "NREL/TP-5500-56354 (2013)"},
-			{Name: "B_" + name + "_1", Label: label + ", per °F", Kind: units.Plain, Eq: 26, Formula: "(" + fx.Num(q.D) + "+" + fx.Num(q.F) + "*B_wet_bulb_f)" + over, Value: (q.D + q.F*x) / rated},
+			{
+				Name: "B_" + name + "_0", Label: label + ", constant term", Kind: units.Plain, Eq: 26, Note: "NREL/TP-5500-56354 (2013)",
+				Formula: "(" + fx.Num(q.A) + "+" + fx.Num(q.B) + "*B_wet_bulb_f+" + fx.Num(q.C) + "*B_wet_bulb_f^2)" + over,
+				Value:   (q.A + q.B*x + q.C*x*x) / rated,
+			},
+			{
+				Name: "B_" + name + "_1", Label: label + ", per °F", Kind: units.Plain, Eq: 26,
+				Formula: "(" + fx.Num(q.D) + "+" + fx.Num(q.F) + "*B_wet_bulb_f)" + over,
+				Value:   (q.D + q.F*x) / rated,
+			},
 			{Name: "B_" + name + "_2", Label: label + ", per °F²", Kind: units.Plain, Eq: 26, Formula: fx.Num(q.E) + over, Value: q.E / rated},
 		}
 	}
@@ -85,7 +160,11 @@ func curveBasis(c *figures.Case, ac refrigeration.Unit, cl *climate.Climate) []s
 // scalarsOf are the row's cells, one below the other.
 func scalarsOf(r figures.MoneyRow) (list []sheet.Scalar) {
 	for w := range r.Formula {
-		list = append(list, sheet.Scalar{Name: r.Name(w), Label: figures.WayTitle[money.Way(w)] + ": " + r.Label, Kind: r.Kind, Eq: r.Eq, Formula: r.Formula[w], Value: r.Value[w]})
+		list = append(list, sheet.Scalar{
+			Name: r.Name(w), Label: figures.WayTitle[money.Way(w)] + ": " + r.Label, Kind: r.Kind, Eq: r.Eq,
+			Formula: r.Formula[w],
+			Value:   r.Value[w],
+		})
 	}
 	return list
 }

@@ -19,38 +19,108 @@ func daysColumns(c *figures.Case) []sheet.Column {
 	day := func(i int) *climate.Day { return &s.Climate.Days[i] }
 	sum := func(i int) *season.Day { return &s.Days[i] }
 	count := func(o season.Outcome) sheet.Column {
-		return sheet.Column{Key: o.String(), Title: "Hours " + o.String(), Kind: units.Count, Formula: `COUNTIF({outcome},"` + o.String() + `")`, Value: func(i int) any { return sum(i).Hours[o] }}
+		return sheet.Column{
+			Key: o.String(), Title: "Hours " + o.String(), Kind: units.Count,
+			Formula: `COUNTIF({outcome},"` + o.String() + `")`,
+			Value:   func(i int) any { return sum(i).Hours[o] },
+		}
 	}
 	cols := []sheet.Column{
 		{Key: "date", Band: "Day", Title: "Date", Kind: units.Date, Always: true, Value: func(i int) any { return day(i).Date }},
-		{Key: "season", Title: "Days from the hottest", Kind: units.Count, Always: true, Value: func(i int) any { return day(i).Season }, Note: "the year taken as a circle"},
-		{Key: "tmin", Band: "Weather", Title: "Lowest dry bulb", Kind: units.Temperature, Formula: "MIN({t})", Value: func(i int) any { return day(i).Min }},
+		{
+			Key: "season", Title: "Days from the hottest", Kind: units.Count, Always: true, Note: "the year taken as a circle",
+			Value: func(i int) any { return day(i).Season },
+		},
+		{
+			Key: "tmin", Band: "Weather", Title: "Lowest dry bulb", Kind: units.Temperature,
+			Formula: "MIN({t})",
+			Value:   func(i int) any { return day(i).Min },
+		},
 		{Key: "tmax", Title: "Highest dry bulb", Kind: units.Temperature, Formula: "MAX({t})", Value: func(i int) any { return day(i).Max }},
 		{Key: "tmean", Title: "Mean dry bulb", Kind: units.Temperature, Formula: "AVERAGE({t})", Value: func(i int) any { return day(i).Mean }},
-		{Key: "cdd", Title: "Cooling degree-days", Kind: units.DegreeDays, Formula: "MAX(0,[tmean]-(65-32)/1.8)", Value: func(i int) any { return day(i).Cooling() }},
-		{Key: "hdd", Title: "Heating degree-days", Kind: units.DegreeDays, Formula: "MAX(0,(65-32)/1.8-[tmean])", Value: func(i int) any { return day(i).Heating() }},
-		{Key: "supply", Title: "Warmest supply", Kind: units.Temperature, Formula: "MAX({ts})", Value: func(i int) any { return sum(i).MaxSupply }},
+		{
+			Key: "cdd", Title: "Cooling degree-days", Kind: units.DegreeDays,
+			Formula: "MAX(0,[tmean]-(65-32)/1.8)",
+			Value:   func(i int) any { return day(i).Cooling() },
+		},
+		{
+			Key: "hdd", Title: "Heating degree-days", Kind: units.DegreeDays,
+			Formula: "MAX(0,(65-32)/1.8-[tmean])",
+			Value:   func(i int) any { return day(i).Heating() },
+		},
+		{
+			Key: "supply", Title: "Warmest supply", Kind: units.Temperature,
+			Formula: "MAX({ts})",
+			Value:   func(i int) any { return sum(i).MaxSupply },
+		},
 		sheet.Banded(count(season.Vent), "Hours"), count(season.Evap), count(season.Damp), count(season.Warm),
-		{Key: "uncovered", Title: "Not covered", Kind: units.Count, Formula: "[damp]+[warm]", Value: func(i int) any { return sum(i).Hours.Uncovered() }},
-		{Key: "week", Title: "Not covered, this day and the next six", Kind: units.Count, RowFormula: func(i int) string { return weekFormula(c, i) }, Value: func(i int) any { return sum(i).Week }},
-		{Key: "over", Title: "Above the setpoint", Kind: units.DegreeHours, Formula: "SUM({over})", Value: func(i int) any { return sum(i).Over }},
-		{Key: "evaporated", Band: "Water", Title: "Evaporated", Kind: units.Volume, Formula: "SUM({evaporated})", Value: func(i int) any { return sum(i).Water.Evaporated }},
-		{Key: "pump", Title: "Pump hours", Kind: units.Duration, Formula: "SUM({pump})", Value: func(i int) any { return sum(i).Water.PumpHours }},
-		{Key: "used", Title: "Pump ran", Kind: units.Count, Formula: "IF([pump]>0,1,0)", Value: func(i int) any { return sum(i).Water.DaysOfUse }},
-		{Key: "water", Title: "In all", Kind: units.Volume, Formula: "[evaporated]+" + fx.Drained("[evaporated]", "[pump]", "[used]"), Value: func(i int) any { return s.WaterTotal(sum(i).Water) }},
-		{Key: "cooler_kwh", Band: "Energy", Title: "Cooler", Kind: units.Energy, Formula: "SUM({cooler_kwh})", Value: func(i int) any { return sum(i).CoolerKWh }},
+		{
+			Key: "uncovered", Title: "Not covered", Kind: units.Count,
+			Formula: "[damp]+[warm]",
+			Value:   func(i int) any { return sum(i).Hours.Uncovered() },
+		},
+		{
+			Key: "week", Title: "Not covered, this day and the next six", Kind: units.Count,
+			RowFormula: func(i int) string { return weekFormula(c, i) },
+			Value:      func(i int) any { return sum(i).Week },
+		},
+		{
+			Key: "over", Title: "Above the setpoint", Kind: units.DegreeHours,
+			Formula: "SUM({over})",
+			Value:   func(i int) any { return sum(i).Over },
+		},
+		{
+			Key: "evaporated", Band: "Water", Title: "Evaporated", Kind: units.Volume,
+			Formula: "SUM({evaporated})",
+			Value:   func(i int) any { return sum(i).Water.Evaporated },
+		},
+		{
+			Key: "pump", Title: "Pump hours", Kind: units.Duration,
+			Formula: "SUM({pump})",
+			Value:   func(i int) any { return sum(i).Water.PumpHours },
+		},
+		{
+			Key: "used", Title: "Pump ran", Kind: units.Count,
+			Formula: "IF([pump]>0,1,0)",
+			Value:   func(i int) any { return sum(i).Water.DaysOfUse },
+		},
+		{
+			Key: "water", Title: "In all", Kind: units.Volume,
+			Formula: "[evaporated]+" + fx.Drained("[evaporated]", "[pump]", "[used]"),
+			Value:   func(i int) any { return s.WaterTotal(sum(i).Water) },
+		},
+		{
+			Key: "cooler_kwh", Band: "Energy", Title: "Cooler", Kind: units.Energy,
+			Formula: "SUM({cooler_kwh})",
+			Value:   func(i int) any { return sum(i).CoolerKWh },
+		},
 		{Key: "ref_kwh", Title: "Refrigeration", Kind: units.Energy, Formula: "SUM({ref_kwh})", Value: func(i int) any { return sum(i).RefKWh }},
-		{Key: "freeze_before", Band: "Calendar", Title: "Freezing before the hottest day", Kind: units.Count, Formula: "IF(AND([tmin]<=0,[season]<0),[season],-" + fx.Never + ")",
-			Value: func(i int) any { return position(day(i).Min <= 0 && day(i).Season < 0, day(i).Season, -9999) }},
+		{
+			Key: "freeze_before", Band: "Calendar", Title: "Freezing before the hottest day", Kind: units.Count,
+			Formula: "IF(AND([tmin]<=0,[season]<0),[season],-" + fx.Never + ")",
+			Value:   func(i int) any { return position(day(i).Min <= 0 && day(i).Season < 0, day(i).Season, -9999) },
+		},
 		{Key: "freeze_after", Title: "Freezing after it", Kind: units.Count, Formula: "IF(AND([tmin]<=0,[season]>0),[season]," + fx.Never + ")",
 			Value: func(i int) any { return position(day(i).Min <= 0 && day(i).Season > 0, day(i).Season, 9999) }},
 		{Key: "evap_first", Title: "Water needed, for the first", Kind: units.Count, Formula: "IF([evap]>0,[season]," + fx.Never + ")",
 			Value: func(i int) any { return position(sum(i).Hours[season.Evap] > 0, day(i).Season, 9999) }},
 		{Key: "evap_last", Title: "Water needed, for the last", Kind: units.Count, Formula: "IF([evap]>0,[season],-" + fx.Never + ")",
 			Value: func(i int) any { return position(sum(i).Hours[season.Evap] > 0, day(i).Season, -9999) }},
-		{Key: "passed", Title: "Evap hours passed", Kind: units.Count, Formula: `SUMIFS([Days.evap:],[Days.season:],"<="&[season])`, Value: func(i int) any { return passed[i] }},
-		{Key: "opens", Title: "5 % passed", Kind: units.Count, Formula: fx.Quantile("0.05"), Value: func(i int) any { return position(i == s.Totals.EvapOpens, day(i).Season, 9999) }},
-		{Key: "closes", Title: "95 % passed", Kind: units.Count, Formula: fx.Quantile("0.95"), Value: func(i int) any { return position(i == s.Totals.EvapCloses, day(i).Season, 9999) }},
+		{
+			Key: "passed", Title: "Evap hours passed", Kind: units.Count,
+			Formula: `SUMIFS([Days.evap:],[Days.season:],"<="&[season])`,
+			Value:   func(i int) any { return passed[i] },
+		},
+		{
+			Key: "opens", Title: "5 % passed", Kind: units.Count,
+			Formula: fx.Quantile("0.05"),
+			Value:   func(i int) any { return position(i == s.Totals.EvapOpens, day(i).Season, 9999) },
+		},
+		{
+			Key: "closes", Title: "95 % passed", Kind: units.Count,
+			Formula: fx.Quantile("0.95"),
+			Value:   func(i int) any { return position(i == s.Totals.EvapCloses, day(i).Season, 9999) },
+		},
 	}
 	for k := range cols {
 		OfHours(&cols[k], func(i int) string { return sheet.Rows(day(i).First, day(i).Last) })

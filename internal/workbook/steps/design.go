@@ -41,13 +41,40 @@ func designRows(c *figures.Case) []designRow {
 func designColumns(c *figures.Case, rows []designRow) []sheet.Column {
 	out := func(i int) *season.Hour { return &season.Hour{Supply: rows[i].air.Supply} }
 	cols := []sheet.Column{
-		{Key: "condition", Band: "Outdoors", Title: "Condition", Kind: units.Text, Always: true, Value: func(i int) any { return rows[i].label }},
-		{Key: "t", Title: "Dry bulb", Kind: units.Temperature, Eq: 29, RowFormula: func(i int) string { return rows[i].t }, Value: func(i int) any { return rows[i].air.Outdoor.T }},
-		{Key: "wb", Title: "Wet bulb", Kind: units.Temperature, Eq: 29, RowFormula: func(i int) string { return "MIN([t]," + rows[i].wb + ")" }, Value: func(i int) any { return rows[i].air.WetBulb }},
-		{Key: "p", Title: "Pressure", Kind: units.Pressure, Eq: 1, Formula: "B_site_pressure", Value: func(i int) any { return rows[i].air.Outdoor.P }},
-		{Key: "ps", Title: "Saturation pressure at the wet bulb", Kind: units.Pressure, Eq: 2, Formula: fx.SaturationPressure("([wb]+273.15)"), Value: func(i int) any { return psychro.SaturationPressure(rows[i].air.WetBulb) }},
-		{Key: "w", Title: "Humidity ratio", Kind: units.HumidityRatio, Eq: 4, Formula: "MAX(0," + fx.HumidityRatioAtWetBulb("[t]", "[wb]", "("+fx.Moles("[p]", "[ps]")+")") + ")", Value: func(i int) any { return rows[i].air.Outdoor.W }},
-		{Key: "t1", Band: "Cooler", Title: "After the indirect stage", Kind: units.Temperature, Eq: 10, Formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])", Value: func(i int) any { return rows[i].air.Supply.T1 }},
+		{
+			Key: "condition", Band: "Outdoors", Title: "Condition", Kind: units.Text, Always: true,
+			Value: func(i int) any { return rows[i].label },
+		},
+		{
+			Key: "t", Title: "Dry bulb", Kind: units.Temperature, Eq: 29,
+			RowFormula: func(i int) string { return rows[i].t },
+			Value:      func(i int) any { return rows[i].air.Outdoor.T },
+		},
+		{
+			Key: "wb", Title: "Wet bulb", Kind: units.Temperature, Eq: 29,
+			RowFormula: func(i int) string { return "MIN([t]," + rows[i].wb + ")" },
+			Value:      func(i int) any { return rows[i].air.WetBulb },
+		},
+		{
+			Key: "p", Title: "Pressure", Kind: units.Pressure, Eq: 1,
+			Formula: "B_site_pressure",
+			Value:   func(i int) any { return rows[i].air.Outdoor.P },
+		},
+		{
+			Key: "ps", Title: "Saturation pressure at the wet bulb", Kind: units.Pressure, Eq: 2,
+			Formula: fx.SaturationPressure("([wb]+273.15)"),
+			Value:   func(i int) any { return psychro.SaturationPressure(rows[i].air.WetBulb) },
+		},
+		{
+			Key: "w", Title: "Humidity ratio", Kind: units.HumidityRatio, Eq: 4,
+			Formula: "MAX(0," + fx.HumidityRatioAtWetBulb("[t]", "[wb]", "("+fx.Moles("[p]", "[ps]")+")") + ")",
+			Value:   func(i int) any { return rows[i].air.Outdoor.W },
+		},
+		{
+			Key: "t1", Band: "Cooler", Title: "After the indirect stage", Kind: units.Temperature, Eq: 10,
+			Formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])",
+			Value:   func(i int) any { return rows[i].air.Supply.T1 },
+		},
 	}
 	cols = append(cols, secondNewtonColumns(c, func(i int) *fx.Newton { return &rows[i].solved })...)
 	return append(cols, coolerColumns(func(i int) float64 { return rows[i].air.Outdoor.P }, func(i int) float64 { return enteringPads(c, &rows[i]) }, out)...)

@@ -90,16 +90,40 @@ func supplyColumns(c *figures.Case, rows []supplyRow) []sheet.Column {
 	u := units.Temperature.Unit(c.Units)
 	out := func(i int) *season.Hour { return &season.Hour{Supply: rows[i].Supply} }
 	cols := []sheet.Column{
-		{Key: "t", Band: "Outdoors", Title: "Dry bulb", Kind: units.Temperature, RowFormula: func(i int) string { return u.ToSICell(rows[i].tCell) }, Value: func(i int) any { return rows[i].air.T }},
-		{Key: "rh", Title: "Relative humidity", Kind: units.Share, RowFormula: func(i int) string { return rows[i].rhCell }, Value: func(i int) any { return rows[i].cells.Rh }},
+		{
+			Key: "t", Band: "Outdoors", Title: "Dry bulb", Kind: units.Temperature,
+			RowFormula: func(i int) string { return u.ToSICell(rows[i].tCell) },
+			Value:      func(i int) any { return rows[i].air.T },
+		},
+		{
+			Key: "rh", Title: "Relative humidity", Kind: units.Share,
+			RowFormula: func(i int) string { return rows[i].rhCell },
+			Value:      func(i int) any { return rows[i].cells.Rh },
+		},
 		{Key: "p", Title: "Pressure", Kind: units.Pressure, Eq: 1, Formula: "B_site_pressure", Value: func(i int) any { return rows[i].air.P }},
-		{Key: "ps", Title: "Saturation pressure", Kind: units.Pressure, Eq: 2, Formula: fx.SaturationPressure("([t]+273.15)"), Value: func(i int) any { return psychro.SaturationPressure(rows[i].air.T) }},
-		{Key: "w", Title: "Humidity ratio", Kind: units.HumidityRatio, Eq: 3, Formula: fx.HumidityRatio("([rh]*[ps])", "[p]"), Value: func(i int) any { return rows[i].air.W }},
+		{
+			Key: "ps", Title: "Saturation pressure", Kind: units.Pressure, Eq: 2,
+			Formula: fx.SaturationPressure("([t]+273.15)"),
+			Value:   func(i int) any { return psychro.SaturationPressure(rows[i].air.T) },
+		},
+		{
+			Key: "w", Title: "Humidity ratio", Kind: units.HumidityRatio, Eq: 3,
+			Formula: fx.HumidityRatio("([rh]*[ps])", "[p]"),
+			Value:   func(i int) any { return rows[i].air.W },
+		},
 	}
 	cols = append(cols, newtonColumns("x", "[t]", fx.FirstGuess("[t]", "[rh]"), "Wet bulb outdoors", func(i int) *fx.Newton { return &rows[i].cells.First })...)
 	cols = append(cols,
-		sheet.Column{Key: "wb", Title: "Wet bulb", Kind: units.Temperature, Eq: 4, Formula: "MIN([x" + last + "]-273.15,[t])", Value: func(i int) any { return rows[i].cells.WetBulb }},
-		sheet.Column{Key: "t1", Band: "Cooler", Title: "After the indirect stage", Kind: units.Temperature, Eq: 10, Formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])", Value: func(i int) any { return rows[i].Supply.T1 }},
+		sheet.Column{
+			Key: "wb", Title: "Wet bulb", Kind: units.Temperature, Eq: 4,
+			Formula: "MIN([x" + last + "]-273.15,[t])",
+			Value:   func(i int) any { return rows[i].cells.WetBulb },
+		},
+		sheet.Column{
+			Key: "t1", Band: "Cooler", Title: "After the indirect stage", Kind: units.Temperature, Eq: 10,
+			Formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])",
+			Value:   func(i int) any { return rows[i].Supply.T1 },
+		},
 	)
 	cols = append(cols, secondNewtonColumns(c, func(i int) *fx.Newton { return &rows[i].cells.Second })...)
 	return append(cols, coolerColumns(func(i int) float64 { return rows[i].air.P }, func(i int) float64 { return rows[i].cells.WetBulb1 }, out)...)
