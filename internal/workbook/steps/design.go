@@ -72,7 +72,7 @@ func designColumns(c *figures.Case, rows []designRow) []sheet.Column {
 		},
 		{
 			Key: "t1", Band: "Cooler", Title: "After the indirect stage", Kind: units.Temperature, Eq: 10,
-			Formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])",
+			Formula: fx.AfterIndirect,
 			Value:   func(i int) any { return rows[i].air.Supply.T1 },
 		},
 	}

@@ -121,7 +121,7 @@ func supplyColumns(c *figures.Case, rows []supplyRow) []sheet.Column {
 		},
 		sheet.Column{
 			Key: "t1", Band: "Cooler", Title: "After the indirect stage", Kind: units.Temperature, Eq: 10,
-			Formula: "[t]-B_indirect_stage*Si_cooler_indirect_effectiveness*([t]-[wb])",
+			Formula: fx.AfterIndirect,
 			Value:   func(i int) any { return rows[i].Supply.T1 },
 		},
 	)

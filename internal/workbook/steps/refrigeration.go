@@ -1,0 +1,61 @@
+package steps
+
+import (
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/fx"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+)
+
+// refrigerationColumns are what the refrigerated unit takes in the same hour.
+func refrigerationColumns(c *figures.Case, out func(int) *season.Hour) []sheet.Column {
+	capacity := c.Season.AC.Capacity
+	return []sheet.Column{
+		{
+			Key: "closed_w", Band: "Refrigerated air conditioner", Title: "Load, house closed", Kind: units.Power, Eq: 25,
+			Formula: "IF([q]>0,MAX(0,[q]+B_infiltration*1006*([t]-Si_house_setpoint))+B_latent+B_infiltration*" + fx.LatentHeat + "*MAX(0,[w]-B_room_w),0)",
+			Value:   func(i int) any { return out(i).ClosedLoad },
+		},
+		{
+			Key: "capacity", Title: "Capacity over rating", Kind: units.Share, Eq: 26,
+			Formula: "(B_capacity_0+B_capacity_1*([t]*1.8+32)+B_capacity_2*([t]*1.8+32)^2)*B_altitude_factor",
+			Value:   func(i int) any { return out(i).CapacityShare },
+		},
+		{
+			Key: "eir", Title: "Input ratio over rating", Kind: units.Share, Eq: 26,
+			Formula: "(B_eir_0+B_eir_1*([t]*1.8+32)+B_eir_2*([t]*1.8+32)^2)/B_altitude_factor",
+			Value:   func(i int) any { return out(i).EIRShare },
+		},
+		{
+			Key: "rating", Title: "Rating that carries it", Kind: units.Power, Eq: 26,
+			Formula: "[closed_w]/[capacity]",
+			Value:   func(i int) any { return out(i).NeededRating },
+		},
+		{
+			Key: "plr", Title: "Part load", Kind: units.Share, Eq: 27,
+			Formula: "MIN(1,[rating]/Si_ac_capacity)",
+			Value:   func(i int) any { return min(1, out(i).NeededRating/capacity) },
+		},
+		{
+			Key: "closed_kwh", Fine: true, Title: "Energy, windows closed", Kind: units.Energy, Eq: 27,
+			Formula: "[plr]*Si_ac_capacity*[capacity]*[eir]/((1-Si_ac_cycling*(1-[plr]))*B_cop)/1000",
+			Value:   func(i int) any { return out(i).ClosedKWh },
+		},
+		{
+			Key: "ref_kwh", Fine: true, Title: "Energy", Kind: units.Energy, Eq: 27,
+			Formula: `IF(AND(In_ac_windows_open="yes",[outcome]="vent"),0,[closed_kwh])`,
+			Value:   func(i int) any { return out(i).RefKWh },
+		},
+		{
+			Key: "both_kwh", Fine: true, Title: "Energy, both together", Kind: units.Energy,
+			Formula: "IF([uncovered]=1,[closed_kwh],[cooler_kwh])",
+			Value:   func(i int) any { return out(i).BothKWh },
+		},
+		{
+			Key: "unmet", Title: "Refrigeration falls short", Kind: units.Count,
+			Formula: "IF([rating]>Si_ac_capacity,1,0)",
+			Value:   func(i int) any { return fx.Flag(out(i).Unmet) },
+		},
+	}
+}
