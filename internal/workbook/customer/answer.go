@@ -24,6 +24,7 @@ import (
 // answerCols is the width of the page in columns.
 const answerCols = 8
 
+// Answer lays out the page that is handed over.
 func Answer(c *figures.Case, p *sheet.Page) error {
 	for range answerCols {
 		p.Cols = append(p.Cols, 11.7)

@@ -1,6 +1,8 @@
 package customer
 
 import (
+	"math"
+
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
@@ -31,12 +33,12 @@ func cashColumns(c *figures.Case) []sheet.Column {
 		{
 			Key: "growth", Title: "Price growth", Kind: units.Plain, Eq: 28,
 			Formula: "(1+Si_price_escalation)^[year]",
-			Value:   func(y int) any { return sheet.Pow(1+j.Price.Escalation, y) },
+			Value:   func(y int) any { return math.Pow(1+j.Price.Escalation, float64(y)) },
 		},
 		{
 			Key: "discount", Title: "Discount", Kind: units.Plain, Eq: 28,
 			Formula: "(1+Si_price_discount)^-[year]",
-			Value:   func(y int) any { return 1 / sheet.Pow(1+j.Price.Discount, y) },
+			Value:   func(y int) any { return 1 / math.Pow(1+j.Price.Discount, float64(y)) },
 		},
 		{
 			Key: "buy_cooler", Band: "Bought", Title: "Cooler", Kind: units.Money,

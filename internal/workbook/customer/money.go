@@ -36,6 +36,7 @@ func StudyScalars(c *figures.Case) []sheet.Scalar {
 	}
 }
 
+// Money lays out what each way of cooling costs.
 func Money(c *figures.Case, p *sheet.Page) error {
 	p.Cols = []float64{34, 16, 16, 16, 10, 8}
 	p.Heads("A year at today's prices", figures.WayTitle[money.Cooler], figures.WayTitle[money.Refrigerated], figures.WayTitle[money.Both], "", "")
@@ -64,6 +65,7 @@ func Money(c *figures.Case, p *sheet.Page) error {
 	return layTornado(c, p)
 }
 
+// Cash lays out the cost of each way year by year.
 func Cash(c *figures.Case, p *sheet.Page) {
 	p.Place(&sheet.Table{Name: "Cash", Rows: money.MaxYears + 1, Columns: cashColumns(c)}, c.Units)
 	p.FreezeCols = 1

@@ -161,6 +161,7 @@ func references(key string, runs [][2]int, rows func([2]int) string) string {
 	return strings.Join(out, ",")
 }
 
+// Months lays out the year by months, and by days as a chart.
 func Months(c *figures.Case, p *sheet.Page) {
 	p.Place(&sheet.Table{Name: "Months", Rows: 12, Columns: monthsColumns(c)}, c.Units)
 	p.Row++

@@ -24,6 +24,7 @@ var hardness = []struct {
 	name string
 }{{50, "soft"}, {100, "slightly hard"}, {150, "moderately hard"}, {200, "hard"}, {300, "very hard"}, {400, "very hard"}}
 
+// Water lays out what the cooler drinks, and water at the power plant.
 func Water(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{46, 16, 16, 16, 16, 8}
 	layWaterUse(c, p)

@@ -119,6 +119,7 @@ func sweeps(c *figures.Case) []*sweep {
 
 var coolerKinds = []job.CoolerKind{job.Direct, job.Indirect, job.TwoStage}
 
+// Whatif lays out other coolers, pads, airflows and setpoints for the house.
 func Whatif(c *figures.Case, p *sheet.Page) error {
 	kinds := make([]*variant, len(coolerKinds))
 	all := []*variant{}

@@ -166,6 +166,7 @@ func pointColumns(c *figures.Case, hours []int) []sheet.Column {
 			}})
 }
 
+// Airchart lays out the psychrometric chart with the hours that need cooling.
 func Airchart(c *figures.Case, p *sheet.Page) {
 	hours, every := pointHours(c)
 	which := "every hour"

@@ -153,6 +153,7 @@ func binLabel(bins []bin, b int) string {
 	}
 }
 
+// Bins lays out the hours by outdoor dry bulb.
 func Bins(c *figures.Case, p *sheet.Page) {
 	bins := bins(c)
 	p.Place(&sheet.Table{Name: "Bins", Rows: len(bins), Columns: binsColumns(c, bins)}, c.Units)

@@ -62,6 +62,7 @@ func heatmaps(c *figures.Case) []heatmap {
 	}
 }
 
+// Heatmap lays out the year by month and time of day.
 func Heatmap(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{8}
 	for range 24 {

@@ -114,6 +114,7 @@ func weekColumns(c *figures.Case, w week, top float64) []sheet.Column {
 	return cols
 }
 
+// Hotweeks lays out the hottest, the dampest and the worst week.
 func Hotweeks(c *figures.Case, p *sheet.Page) {
 	weeks := weeks(c)
 	p.Print.Landscape = true

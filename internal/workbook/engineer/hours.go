@@ -49,6 +49,7 @@ func hoursColumns(c *figures.Case) []sheet.Column {
 	}
 }
 
+// Hours lays out the results of every hour in the units people see.
 func Hours(c *figures.Case, p *sheet.Page) {
 	p.Place(&sheet.Table{Name: "Hours", Rows: len(c.Season.Hours), Columns: hoursColumns(c), Blank: c.Missing, Filter: true}, c.Units)
 	p.FreezeCols = 1

@@ -65,6 +65,7 @@ func (c *Case) Date(day int) any {
 	return c.Season.Climate.Days[day].Date
 }
 
+// Missing tells whether hour i has no weather.
 func (c *Case) Missing(i int) bool { return c.Season.Climate.Hours[i].Missing }
 
 // Given is how the weather was named on the command line: enough to read the

@@ -154,6 +154,7 @@ func (c *Case) coverageFigures() []Figure {
 	}
 }
 
+// WorstWeek is the number of uncovered hours in the worst seven days.
 func (c *Case) WorstWeek() int {
 	if i := c.Season.Totals.WorstWeek; i >= 0 {
 		return c.Season.Days[i].Week
@@ -164,6 +165,7 @@ func (c *Case) WorstWeek() int {
 // worstDay is the place in Days of the first day of the worst seven.
 const worstDay = "MATCH(Out_uncovered_worst_week_h,[Days.week:],0)"
 
+// WorstMonth is the month with most uncovered hours, None if all are covered.
 func (c *Case) WorstMonth() string {
 	best, name := 0, None
 	for m := range c.Season.Months {
@@ -174,6 +176,7 @@ func (c *Case) WorstMonth() string {
 	return name
 }
 
+// WorstWeekSupply is the warmest supply in the worst seven days, °C.
 func (c *Case) WorstWeekSupply() float64 {
 	first := max(0, c.Season.Totals.WorstWeek)
 	warmest := math.Inf(-1)
@@ -349,8 +352,10 @@ func (c *Case) moneyFigures() []Figure {
 	)
 }
 
+// WayTitle names the ways of cooling as people read them.
 var WayTitle = map[money.Way]string{money.Cooler: "Cooler", money.Refrigerated: "Refrigeration", money.Both: "Both together"}
 
+// Ratio is a over b, None where b is 0.
 func Ratio(a, b float64) any {
 	if b == 0 {
 		return None
@@ -410,6 +415,7 @@ func (c *Case) calendarFigures() []Figure {
 // MonthName is the short name of a month counted from 0.
 func MonthName(i int) string { return time.Month(i + 1).String()[:3] }
 
+// UnlessIdle is a value of an hour, the empty text where the hour is idle.
 func UnlessIdle(h *season.Hour, v float64) any {
 	if h.Outcome == season.Idle {
 		return ""

@@ -1,5 +1,6 @@
 package fx
 
+// Kelvin is 0 °C in kelvin.
 const Kelvin = 273.15
 
 // The saturation pressure in Pa over ice and over water at X kelvin; eq. 2,
@@ -21,6 +22,7 @@ func SaturationPressureOverWater(x string) string { return Fill(psatWater, "{X}"
 // at pressure p and saturation pressure ps: psat/(P - psat).
 func Moles(p, ps string) string { return "1/(" + p + "/" + ps + "-1)" }
 
+// MolesOf is the value of [Moles].
 func MolesOf(p, ps float64) float64 { return 1 / (p/ps - 1) }
 
 // RelHum is the relative humidity of humidity ratio w at pressure p and
@@ -50,6 +52,7 @@ func HumidityRatioAtWetBulb(t, tw, r string) string {
 	return Fill(over, "{T}", t, "{Y}", tw, "{R}", r)
 }
 
+// StandardPressure is eq. 1: the standard pressure in Pa at z metres.
 func StandardPressure(z string) string {
 	return "101325*(1-2.25577E-5*" + z + ")^5.2559"
 }

@@ -12,4 +12,5 @@ func Payback(way string) string {
 		"{I}", "(M_"+way+"_installed-M_refrigerated_installed)", "{S}", "(M_refrigerated_yearly-M_"+way+"_yearly)")
 }
 
+// Ratio is a over b, "none" where b is 0.
 func Ratio(a, b string) string { return `IF(` + b + `=0,"none",` + a + "/" + b + ")" }

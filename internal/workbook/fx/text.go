@@ -25,8 +25,10 @@ func round(v float64, digits int) float64 {
 	return math.Round(v*p) / p
 }
 
+// Quote is a text as a formula holds it.
 func Quote(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `"` }
 
+// Flag is 1 for true, as cells hold it.
 func Flag(b bool) int {
 	if b {
 		return 1

@@ -24,6 +24,7 @@ func FirstGuess(t, rh string) string {
 	return Fill("{T}*ATAN(0.151977*SQRT({R}*100+8.313659))+ATAN({T}+{R}*100)-ATAN({R}*100-1.676331)+0.00391838*({R}*100)^1.5*ATAN(2.3101*{R})-4.686035+273.15", "{T}", t, "{R}", rh)
 }
 
+// FirstGuessOf is the value of [FirstGuess].
 func FirstGuessOf(t, rh float64) float64 {
 	r := rh * 100
 	return t*math.Atan(0.151977*math.Sqrt(r+8.313659)) + math.Atan(t+r) - math.Atan(r-1.676331) +
@@ -152,4 +153,5 @@ func SolveHours(s *season.Season) []Solved {
 // constant humidity ratio; a first guess only.
 const SecondGuess = "[wb]+273.15-0.27*([t]-[t1])"
 
+// SecondGuessOf is the value of [SecondGuess].
 func SecondGuessOf(wb, t, t1 float64) float64 { return wb + Kelvin - 0.27*(t-t1) }

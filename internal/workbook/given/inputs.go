@@ -32,6 +32,7 @@ const (
 	inSIUnit
 )
 
+// Inputs lays out every input with its default, range and reason.
 func Inputs(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{50, 17, 13, 12, 24, 10, 76, 14, 14, 11}
 	p.Print.Landscape = true

@@ -9,6 +9,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 )
 
+// PlaceLine says where the site is and whose weather it has.
 func PlaceLine(c *figures.Case) *sheet.Sentence {
 	s := c.Season
 	return new(sheet.Sentence).Quantity(c.Units, units.Altitude, "Out_site_altitude_m", s.Job.Site.Altitude, 0).
@@ -23,6 +24,7 @@ func pressureDigits(c *figures.Case) int {
 	return 0
 }
 
+// CoolerLine says which cooler in which house.
 func CoolerLine(c *figures.Case) *sheet.Sentence {
 	j := c.Season.Job
 	return new(sheet.Sentence).Say("A ").Word("In_cooler_kind", string(j.Cooler.Kind)).Say(" cooler of ").Quantity(c.Units, units.Airflow, "Si_cooler_airflow", j.Cooler.Airflow, airflowDigits(c)).

@@ -32,6 +32,7 @@ var humidityName = map[weather.Humidity]string{
 	weather.RelHum: "relative humidity", weather.DewPoint: "dew point", weather.WetBulb: "wet bulb",
 }
 
+// Weather lays out where the weather came from and what was done to it.
 func Weather(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{34, 60, 20}
 	st, src := c.Series.Station, c.Series.Source

@@ -81,6 +81,7 @@ var Cautions = []string{
 	"Local codes and licensed practice come before anything printed here.",
 }
 
+// Methods lays out the equations, limits and cautions.
 func Methods(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{7, 28, 70, 70}
 	p.Print.Landscape = true
@@ -107,6 +108,7 @@ type Paragraphs struct {
 	Lines []string
 }
 
+// LayParagraphs prints titled parts.
 func LayParagraphs(p *sheet.Page, parts []Paragraphs) {
 	for _, part := range parts {
 		p.Section(part.Title, 4)

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -46,6 +45,7 @@ type Table struct {
 const HeaderRows = 4
 
 // Grid renders a table in a unit system.
+// Grid renders the column in a unit system.
 func (t *Table) Grid(sys units.System) *xlsx.Grid {
 	g := &xlsx.Grid{Name: t.Name, Row: t.Row, Col: 1, Rows: t.Rows, Filter: t.Filter, Shared: t.Shared}
 	for i := range t.Columns {
@@ -163,11 +163,10 @@ func DisplayFormula(u units.Unit, f string) string {
 // term is a reference or name, which needs no brackets around it.
 var term = regexp.MustCompile(`^(\[[^\]]*\]|\w+)$`)
 
-func Pow(base float64, n int) float64 { return math.Pow(base, float64(n)) }
-
 // span is rows first to last (exclusive) of a grid in a reference.
 func Rows(first, last int) string { return fmt.Sprintf("#%d:%d", first, last-1) }
 
+// Banded is the column under a band of its own.
 func Banded(c Column, band string) Column {
 	c.Band = band
 	return c

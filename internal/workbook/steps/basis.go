@@ -181,6 +181,7 @@ func layConstants(p *sheet.Page) {
 	}
 }
 
+// Basis lays out what follows from the inputs before any hour.
 func Basis(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{46, 16, 14, 8, 24, 60}
 	p.Print.Landscape = true

@@ -166,6 +166,7 @@ func passedHours(s *season.Season) []int {
 	return passed
 }
 
+// Days lays out the year by days.
 func Days(c *figures.Case, p *sheet.Page) {
 	blank := func(i int) bool { return c.Season.Climate.Days[i].Valid == 0 }
 	p.Place(&sheet.Table{Name: "Days", Rows: len(c.Season.Days), Columns: daysColumns(c), Blank: blank}, units.SI)

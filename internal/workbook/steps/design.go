@@ -89,6 +89,7 @@ func enteringPads(c *figures.Case, r *designRow) float64 {
 	return min(r.solved.Last, r.air.Supply.T1)
 }
 
+// Design lays out the cooler at the design conditions.
 func Design(c *figures.Case, p *sheet.Page) {
 	rows := designRows(c)
 	p.Place(&sheet.Table{Name: "Design", Rows: len(rows), Columns: designColumns(c, rows)}, units.SI)

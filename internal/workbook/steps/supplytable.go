@@ -129,6 +129,7 @@ func supplyColumns(c *figures.Case, rows []supplyRow) []sheet.Column {
 	return append(cols, coolerColumns(func(i int) float64 { return rows[i].air.P }, func(i int) float64 { return rows[i].cells.WetBulb1 }, out)...)
 }
 
+// SupplyTable lays out the steps behind the supply temperatures on Startup.
 func SupplyTable(c *figures.Case, p *sheet.Page) error {
 	rows, err := SupplyRows(c)
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
+// Totals lays out the headline figures, each a named cell.
 func Totals(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{44, 16, 14, 34, 46}
 	p.Heads("Figure", "Value", "Unit", "Name", "")
