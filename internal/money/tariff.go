@@ -1,0 +1,96 @@
+package money
+
+import "time"
+
+// Tariff is what one more kWh costs, hour by hour: a price for most of the
+// year, one for the months of a season, and one for the peak hours of the
+// season's days. All three may be the same. Of a tariff in steps the price of
+// the step that the last kWh falls in is the one that counts: what a cooler
+// saves, it saves from the top.
+type Tariff struct {
+	Base   float64 // per kWh
+	Season float64 // per kWh, in the months of the season
+	Peak   float64 // per kWh, in the peak hours of those months
+
+	First, Last time.Month // of the season, both included; it may pass the new year
+	From, To    int        // peak hours on the civil clock: From <= hour < To, 0 to 24
+	PeakDays    float64    // share of the days that have peak hours: 1, or Weekdays
+	SummerTime  SummerTime
+}
+
+// Weekdays is the share of days that are Monday to Friday. A typical year is
+// joined from months of different years and has no weekdays of its own, so
+// each day counts as five sevenths of one.
+const Weekdays = 5.0 / 7
+
+// At is the price in the hour that begins at start, local standard time.
+// Months are those of standard time.
+func (t *Tariff) At(start time.Time) float64 {
+	switch {
+	case !t.inSeason(start.Month()):
+		return t.Base
+	case !t.isPeak((start.Hour() + t.SummerTime.ahead(start)) % 24):
+		return t.Season
+	default:
+		return t.PeakDays*t.Peak + (1-t.PeakDays)*t.Season
+	}
+}
+
+func (t *Tariff) inSeason(m time.Month) bool {
+	if t.First <= t.Last {
+		return t.First <= m && m <= t.Last
+	}
+	return m >= t.First || m <= t.Last
+}
+
+func (t *Tariff) isPeak(hour int) bool {
+	if t.From <= t.To {
+		return t.From <= hour && hour < t.To
+	}
+	return hour >= t.From || hour < t.To // over midnight
+}
+
+// SummerTime says when civil clocks are an hour ahead of standard time.
+type SummerTime string
+
+// Where clocks are put forward. The days are the middle of the week in which
+// the Sunday of the change falls, years differing: in the United States the
+// second Sunday of March to the first of November (15 U.S.C. 260a), in the
+// European Union the last of March to the last of October (Directive
+// 2000/84/EC), in south-east Australia the first of October to the first of
+// April. All three from memory.
+const (
+	NoSummerTime    SummerTime = "no"
+	SummerTimeUS    SummerTime = "us"
+	SummerTimeEU    SummerTime = "eu"
+	SummerTimeSouth SummerTime = "south"
+)
+
+// Changes are the first days, as month*100+day, on which clocks are ahead and
+// on which they no longer are; equal where they never are.
+func (s SummerTime) Changes() (ahead, back int) {
+	switch s {
+	case SummerTimeUS:
+		return 311, 1104
+	case SummerTimeEU:
+		return 328, 1028
+	case SummerTimeSouth:
+		return 1004, 404
+	default:
+		return 0, 0
+	}
+}
+
+// ahead is by how many hours civil clocks are ahead on a day.
+func (s SummerTime) ahead(t time.Time) int {
+	from, to := s.Changes()
+	day := int(t.Month())*100 + t.Day()
+	on := from <= day && day < to
+	if from > to {
+		on = day >= from || day < to
+	}
+	if on {
+		return 1
+	}
+	return 0
+}

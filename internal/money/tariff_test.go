@@ -1,0 +1,48 @@
+package money_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+
+	"github.com/evapbook/evapbook/internal/money"
+)
+
+// A tariff of the usual American shape, its figures invented: dearer from June
+// to September, dearest from 16:00 to 21:00 by the clock on the wall.
+func TestTariff(t *testing.T) {
+	tariff := money.Tariff{Base: 0.12, Season: 0.15, Peak: 0.36, First: time.June, Last: time.September, From: 16, To: 21, PeakDays: 1, SummerTime: money.SummerTimeUS}
+	at := func(month time.Month, day, hour int) float64 {
+		return tariff.At(time.Date(2023, month, day, hour, 0, 0, 0, time.UTC))
+	}
+	assert.Equal(t, 0.12, at(time.May, 31, 17))
+	assert.Equal(t, 0.15, at(time.June, 1, 14))
+	assert.Equal(t, 0.36, at(time.June, 1, 15), "16:00 on the wall is 15:00 standard time")
+	assert.Equal(t, 0.36, at(time.September, 30, 19))
+	assert.Equal(t, 0.15, at(time.September, 30, 20))
+
+	tariff.PeakDays = money.Weekdays
+	assert.InDelta(t, (5*0.36+2*0.15)/7, at(time.July, 4, 18), 1e-15, "a typical year has no weekdays")
+
+	tariff.SummerTime, tariff.PeakDays = money.NoSummerTime, 1
+	assert.Equal(t, 0.15, at(time.July, 4, 15))
+	assert.Equal(t, 0.36, at(time.July, 4, 20))
+
+	tariff.First, tariff.Last, tariff.From, tariff.To = time.November, time.February, 22, 6
+	assert.Equal(t, 0.36, at(time.January, 1, 23), "over the new year and over midnight")
+	assert.Equal(t, 0.36, at(time.December, 1, 5))
+	assert.Equal(t, 0.15, at(time.December, 1, 6))
+	assert.Equal(t, 0.12, at(time.March, 1, 23))
+}
+
+func TestSummerTimeSouth(t *testing.T) {
+	tariff := money.Tariff{Season: 1, Peak: 2, First: time.January, Last: time.December, From: 12, To: 13, PeakDays: 1, SummerTime: money.SummerTimeSouth}
+	for _, r := range []struct {
+		month time.Month
+		day   int
+		hour  int // standard time of the peak
+	}{{time.January, 15, 11}, {time.April, 3, 11}, {time.April, 4, 12}, {time.July, 1, 12}, {time.October, 3, 12}, {time.October, 4, 11}} {
+		assert.Equal(t, 2.0, tariff.At(time.Date(2023, r.month, r.day, r.hour, 0, 0, 0, time.UTC)), "%s %d", r.month, r.day)
+	}
+}
