@@ -16,6 +16,7 @@ import (
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/ical"
 	"github.com/evapbook/evapbook/internal/startup"
+	"github.com/evapbook/evapbook/internal/version"
 	"github.com/evapbook/evapbook/internal/zone"
 )
 
@@ -176,7 +177,7 @@ type calendarRow struct {
 
 func (o *calendarOptions) write(places []*startup.Place) error {
 	var rows []calendarRow
-	cal := &ical.Calendar{Product: "-//evapbook//" + versionText() + "//EN", Name: "Evaporative coolers", Stamp: time.Date(o.year, time.January, 1, 0, 0, 0, 0, time.UTC)}
+	cal := &ical.Calendar{Product: "-//evapbook//" + version.Text() + "//EN", Name: "Evaporative coolers", Stamp: time.Date(o.year, time.January, 1, 0, 0, 0, 0, time.UTC)}
 	for _, p := range places {
 		plan := startup.PlanOf(p.Years, o.margin)
 		rows = append(rows, rowOf(p, &plan))

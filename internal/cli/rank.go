@@ -19,6 +19,7 @@ import (
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/version"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook/manysites"
 	"github.com/evapbook/evapbook/internal/zone"
@@ -190,7 +191,7 @@ func (o *rankOptions) plan(args []string) (*zone.Run, error) {
 	if o.jobs < 1 {
 		return nil, usagef("--jobs %d: at least 1", o.jobs)
 	}
-	r := &zone.Run{Version: versionText(), Workers: o.jobs, Shard: zone.Whole}
+	r := &zone.Run{Version: version.Text(), Workers: o.jobs, Shard: zone.Whole}
 	var err error
 	if o.shard != "" {
 		if r.Shard, err = zone.ParseShard(o.shard); err != nil {

@@ -8,6 +8,7 @@ import (
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/readback"
 	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/version"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/years"
@@ -36,13 +37,13 @@ func (o *writeOptions) compute(f *years.Files, j *job.Job, sys units.System) (*f
 		if o.year != "" {
 			return nil, hint.With(usagef("--year %s: the weather is one year only", o.year), "leave --year out")
 		}
-		return figures.Compute(f.First, j, sys, versionText())
+		return figures.Compute(f.First, j, sys, version.Text())
 	}
 	table, shown, err := years.Run(f, j, o.year)
 	if err != nil {
 		return nil, err
 	}
-	c, err := figures.Compute(shown, j, sys, versionText())
+	c, err := figures.Compute(shown, j, sys, version.Text())
 	if err != nil {
 		return nil, err
 	}

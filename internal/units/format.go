@@ -28,6 +28,10 @@ func (k Kind) Show(si float64, sys System) string {
 	return join(u.round(v), u.Symbol)
 }
 
+// Number writes a value in SI for a form that has the unit beside it: four
+// significant digits, all digits of whole numbers, such as "1,655".
+func (k Kind) Number(si float64, sys System) string { return limit(k.Unit(sys).FromSI(si)) }
+
 // Digits is the largest number of decimal places Format shows.
 func (u Unit) Digits() int {
 	_, decimals, _ := strings.Cut(u.Format, ".")

@@ -1,0 +1,127 @@
+package page
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
+)
+
+// call makes a call as the page does.
+func call(t *testing.T, p *Page, name string, args any, file []byte) (json.RawMessage, []byte, bool) {
+	t.Helper()
+	text, err := json.Marshal(args)
+	require.NoError(t, err)
+	return p.Call(name, text, file)
+}
+
+// must makes a call that is to succeed and reads its value.
+func must[T any](t *testing.T, p *Page, name string, args any, file []byte) (v T, out []byte) {
+	t.Helper()
+	result, out, ok := call(t, p, name, args, file)
+	require.True(t, ok, "%s: %s", name, result)
+	require.NoError(t, json.Unmarshal(result, &v))
+	return v, out
+}
+
+func openSample(t *testing.T) *Page {
+	t.Helper()
+	p := new(Page)
+	o, _ := must[Opened](t, p, "weather", Source{Kind: "sample"}, nil)
+	assert.True(t, o.Invented)
+	return p
+}
+
+func TestAnswer(t *testing.T) {
+	p := openSample(t)
+	a, _ := must[Answer](t, p, "answer", Question{Units: "ip", Inputs: map[string]string{"house.floor_area": "1600 ft²", "cooler.kind": "two-stage"}}, nil)
+	t.Log(a.Verdict, a.Story, a.Tiles, a.Costs)
+	assert.Empty(t, a.Problems)
+	assert.Equal(t, Shown{"1,600", true}, a.Inputs["house.floor_area"])
+	assert.Equal(t, Shown{"78", false}, a.Inputs["house.setpoint"])
+	assert.Equal(t, Shown{"4,000", false}, a.Inputs["cooler.airflow"])
+	sum := 0.0
+	for _, h := range a.Hours {
+		sum += h.Share
+	}
+	assert.InDelta(t, 1, sum, 1e-12)
+	assert.Len(t, a.Week.Outdoor, 7*24)
+	hours := 0
+	for _, m := range a.Months {
+		for _, n := range m.Hours {
+			hours += n
+		}
+	}
+	assert.Equal(t, 8760, hours)
+}
+
+func TestProblems(t *testing.T) {
+	p := openSample(t)
+	a, _ := must[Answer](t, p, "answer", Question{Units: "si", Inputs: map[string]string{
+		"house.floor_area": "lots", "house.setpoint": "78 F", "cooler.effectiveness": "1.2", "no.such": "1"}}, nil)
+	require.Len(t, a.Problems, 3)
+	assert.Equal(t, "cooler.effectiveness", a.Problems[0].Key)
+	assert.Equal(t, Problem{"house.floor_area", `"lots" does not start with a number`, "write for example 3ft² or 3m²"}, a.Problems[1])
+	a, _ = must[Answer](t, p, "answer", Question{Units: "si", Inputs: map[string]string{"ac.indoor_wet_bulb": "25 °C", "house.setpoint": "20 °C"}}, nil)
+	require.Len(t, a.Problems, 1)
+	assert.Equal(t, "ac.indoor_wet_bulb", a.Problems[0].Key)
+}
+
+// A file that cannot be read leaves what was open.
+func TestBadFile(t *testing.T) {
+	p := openSample(t)
+	result, _, ok := call(t, p, "weather", Source{Kind: "file", Name: "x.csv"}, []byte("time,temperature_c\nyesterday,3\n"))
+	assert.False(t, ok)
+	assert.Contains(t, string(result), "x.csv")
+	must[Answer](t, p, "answer", Question{Units: "si"}, nil)
+}
+
+func TestNothingOpen(t *testing.T) {
+	result, _, ok := call(t, new(Page), "answer", Question{Units: "si"}, nil)
+	assert.False(t, ok)
+	assert.Contains(t, string(result), "no place is chosen")
+}
+
+func TestReading(t *testing.T) {
+	v := Visit{"altitude": "6035ft", "outdoor": "91F", "rh": "14%", "supply": "66F", "site": "Hill, 12", "date": "2026-07-01"}
+	j, _ := must[Judged](t, new(Page), "reading", v, nil)
+	assert.NotEmpty(t, j.Lines)
+	assert.NotEmpty(t, j.Verdict)
+	_, csv := must[map[string]string](t, new(Page), "readings", Visits{[]Visit{v}}, nil)
+	assert.Contains(t, string(csv), `"Hill, 12",2026-07-01,6035ft,91F,14%`)
+	delete(v, "supply")
+	result, _, ok := call(t, new(Page), "reading", v, nil)
+	assert.False(t, ok)
+	assert.JSONEq(t, `{"key":"supply","text":"not given","hint":"write for example 66F"}`, string(result))
+}
+
+// The page adds the unit it shows beside a field to a bare number: every such
+// text can be read.
+func TestFieldsTakeTheirOwnUnit(t *testing.T) {
+	s, _ := must[Start](t, new(Page), "start", nothing{}, nil)
+	numbers := 0
+	for _, sec := range s.Sections {
+		for _, f := range sec.Inputs {
+			if f.Kind != "number" {
+				continue
+			}
+			numbers++
+			in, _ := job.Find(f.Key)
+			for _, sys := range units.Systems {
+				text := in.Kind.Number(in.Max, sys) + " " + f.Unit[sys.String()]
+				_, err := units.Parse(in.Kind, text)
+				assert.NoError(t, err, "%s: %s", f.Key, text)
+			}
+		}
+	}
+	assert.Greater(t, numbers, 30)
+	for _, p := range s.Presets {
+		for _, c := range p.Choices {
+			assert.NoError(t, job.New().Set(p.Key, c.Value))
+		}
+	}
+}

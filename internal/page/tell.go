@@ -1,0 +1,198 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook"
+)
+
+// Verdict is the answer in a word and why.
+type Verdict struct {
+	Word  string `json:"word"` // as in the JSON of the command
+	Title string `json:"title"`
+	Why   string `json:"why"`
+}
+
+// Part is one outcome's share of the hours that need cooling.
+type Part struct {
+	Key   string  `json:"key"` // outcome
+	Label string  `json:"label"`
+	Count string  `json:"count"`
+	Share float64 `json:"share"`
+}
+
+// Tile is one figure with what it is and what to set beside it.
+type Tile struct {
+	Caption string `json:"caption"`
+	Value   string `json:"value"`
+	Below   string `json:"below"`
+}
+
+// Costs is a table: the ways of cooling beside each other.
+type Costs struct {
+	Heads []string   `json:"heads"`
+	Rows  [][]string `json:"rows"`
+}
+
+// verdicts in words, by the word of the figure.
+var verdicts = map[string]string{
+	"good": "Good fit", "limits": "Fit with limits", "poor": "Poor fit", "hardly-needed": "Hardly needed",
+}
+
+// outcomes of hours that need cooling, as people say them.
+var outcomes = []struct{ key, label string }{
+	{"vent", "open windows hold it"},
+	{"evap", "the cooler holds it"},
+	{"damp", "not covered: too damp"},
+	{"warm", "not covered: too warm"},
+}
+
+// facts are the headline figures by path, to be said in a unit system.
+type facts struct {
+	by  map[string]workbook.Figure
+	sys units.System
+}
+
+func factsOf(c *workbook.Case) facts {
+	f := facts{map[string]workbook.Figure{}, c.Units}
+	for _, fig := range c.Figures() {
+		f.by[fig.Path] = fig
+	}
+	return f
+}
+
+// say is a figure with its unit; a dash where there is none.
+func (f facts) say(path string) string {
+	fig, ok := f.by[path]
+	v, number := f.number(path)
+	switch {
+	case !ok || fig.Value == workbook.None:
+		return "–"
+	case !number:
+		return fmt.Sprint(fig.Value)
+	}
+	return fig.Kind.Show(v, f.sys)
+}
+
+// number is a figure in SI.
+func (f facts) number(path string) (float64, bool) {
+	switch v := f.by[path].Value.(type) {
+	case float64:
+		return v, v == v
+	case int:
+		return float64(v), true
+	}
+	return 0, false
+}
+
+// percent is a share as a whole percentage.
+func (f facts) percent(path string) string {
+	v, ok := f.number(path)
+	if !ok {
+		return "–"
+	}
+	return fmt.Sprintf("%.0f %%", 100*v)
+}
+
+// between is a range where the figure has a lower end, else the figure.
+func (f facts) between(low, high string) string {
+	l, ok := f.number(low)
+	h, _ := f.number(high)
+	if !ok || l >= h {
+		return f.say(high)
+	}
+	number, unit, _ := strings.Cut(f.say(high), " ")
+	least, _, _ := strings.Cut(f.say(low), " ")
+	return strings.TrimSpace(least + " to " + number + " " + unit)
+}
+
+// tell adds what is said in words and figures.
+func tell(a *Answer, c *workbook.Case) {
+	f := factsOf(c)
+	a.Site, a.Altitude = f.say("site.name"), f.say("site.altitude_m")
+	a.Verdict = f.verdict()
+	need, _ := f.number("hours.need")
+	for _, o := range outcomes {
+		n, _ := f.number("hours." + o.key)
+		a.Hours = append(a.Hours, Part{o.key, o.label, f.say("hours." + o.key), n / max(1, need)})
+	}
+	a.Story = f.story()
+	a.Tiles = f.tiles()
+	a.Costs = f.costs()
+	a.Cautions = workbook.Cautions()
+}
+
+func (f facts) verdict() Verdict {
+	word, _ := f.by["verdict"].Value.(string)
+	v := Verdict{Word: word, Title: verdicts[word]}
+	if need, _ := f.number("hours.need"); need == 0 {
+		v.Title = "No hour needs cooling here"
+		return v
+	}
+	v.Why = fmt.Sprintf("Of %s hours a year that need cooling, open windows hold %s and the cooler %s; %s are not covered.",
+		f.say("hours.need"), f.say("hours.vent"), f.say("hours.evap"), f.say("hours.uncovered"))
+	return v
+}
+
+// story says what is and what is not covered, one as plainly as the other.
+func (f facts) story() []string {
+	uncovered, _ := f.number("hours.uncovered")
+	if need, _ := f.number("hours.need"); need == 0 {
+		return nil
+	}
+	var s []string
+	if uncovered == 0 {
+		s = append(s, "In this year's weather every hour that needs cooling is held. Hotter and damper spells than those in the file will come.")
+	} else {
+		s = append(s, fmt.Sprintf("Not covered are %s hours: %s too warm, %s too damp. Up to %s h come in a row, %s in the worst seven days, most in %s.",
+			f.say("hours.uncovered"), f.say("hours.warm"), f.say("hours.damp"), f.say("uncovered.longest_run_h"), f.say("uncovered.worst_week_h"), f.say("uncovered.worst_month")))
+		s = append(s, fmt.Sprintf("At the worst the house reaches %s, or %s relative humidity.", f.say("uncovered.hottest_indoor_c"), f.percent("uncovered.dampest_indoor")))
+	}
+	if _, ok := f.number("coverage.with_water"); ok {
+		s = append(s, fmt.Sprintf("Of the hours that windows alone do not hold, the cooler holds %s; with people sitting in moving air, %s.",
+			f.percent("coverage.with_water"), f.percent("coverage.moving_air_with_water")))
+	}
+	return s
+}
+
+func (f facts) tiles() []Tile {
+	return []Tile{
+		{"Held of the hours that need cooling", f.percent("coverage.held"), f.say("hours.held") + " of " + f.say("hours.need") + " hours"},
+		{"Not covered", f.say("hours.uncovered") + " h", f.say("hours.warm") + " too warm, " + f.say("hours.damp") + " too damp"},
+		{"Air it blows in on a hot day", f.say("design.supply_1pct_c"), "outdoors " + f.say("design.db_1pct_c") + " (1 % of the year is hotter)"},
+		{"Water in a season", f.between("water.low_total_l", "water.total_l"), "peak day " + f.say("water.peak_day_l")},
+		{"Electricity in a season", f.between("energy.low_cooler_kwh", "energy.cooler_kwh"), "refrigeration " + f.say("energy.refrigerated_kwh")},
+		{"Running cost a year", f.say("money.cooler.yearly"), "refrigeration " + f.say("money.refrigerated.yearly")},
+	}
+}
+
+func (f facts) costs() Costs {
+	t := Costs{Heads: []string{"", "Cooler", "Refrigeration", "Both together"}}
+	for _, r := range []struct{ label, end string }{
+		{"To buy, installed", "installed"}, {"Electricity a year", "energy"}, {"Water a year", "water"}, {"Care a year", "care"},
+		{"To run, a year", "yearly"}, {"Over the years, present value", "present_value"}, {"Water at the power plant", "plant_water_l"}, {"Carbon dioxide", "co2_kg"},
+	} {
+		row := []string{r.label}
+		for _, way := range []string{"cooler", "refrigerated", "both"} {
+			row = append(row, f.say("money."+way+"."+r.end))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	t.Rows = append(t.Rows, []string{"Energy in a season", f.say("energy.cooler_kwh"), f.say("energy.refrigerated_kwh"), f.say("energy.both_kwh")},
+		[]string{"Paid back against refrigeration", f.payback("cooler"), "–", f.payback("both")})
+	return t
+}
+
+// payback is a simple payback in words.
+func (f facts) payback(way string) string {
+	v, ok := f.number("money." + way + ".payback_years")
+	switch {
+	case !ok:
+		return "never"
+	case v == 0:
+		return "at once"
+	}
+	return fmt.Sprintf("%.1f years", v)
+}
