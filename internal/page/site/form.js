@@ -1,0 +1,159 @@
+// The form: made of the inputs the program declares.
+
+import { byId, make } from "./dom.js";
+
+/** The few inputs that nearly everybody states, by step; all others are under "All inputs". */
+const steps = /** @type {const} */ ([
+	["house-fields", ["house.floor_area", "site.altitude", "house.setpoint", "house.heat_loss"]],
+	["cooler-fields", ["cooler.kind", "cooler.airflow", "cooler.effectiveness"]],
+	["price-fields", ["price.electricity", "price.water", "price.cooler_installed", "price.ac_installed"]],
+]);
+
+/** Inputs whose value is mostly chosen by a word. */
+export class Form {
+	/**
+	 * @param {Start} start
+	 * @param {string} units
+	 * @param {() => void} changed
+	 */
+	constructor(start, units, changed) {
+		this.start = start;
+		this.units = units;
+		this.changed = changed;
+		/** @type {Record<string, string>} as stated, by key, each with its unit */
+		this.inputs = {};
+		/** @type {Map<string, {field: Field, entry: HTMLInputElement | HTMLSelectElement, unit: HTMLElement, usual: HTMLButtonElement, wrong: HTMLElement, more: HTMLElement, preset?: HTMLSelectElement}>} */
+		this.parts = new Map();
+		this.build();
+	}
+
+	build() {
+		const early = new Set(steps.flatMap(([, keys]) => [...keys]));
+		const fields = new Map(this.start.sections.flatMap((s) => s.inputs.map((f) => [f.key, f])));
+		for (const [id, keys] of steps) {
+			for (const key of keys) {
+				const f = fields.get(key);
+				if (f) byId(id).append(this.part(f));
+			}
+		}
+		for (const s of this.start.sections) {
+			const rest = s.inputs.filter((f) => !early.has(f.key));
+			if (!rest.length) continue;
+			const group = make("fieldset", {}, make("legend", {}, s.title));
+			for (const f of rest) group.append(this.part(f));
+			byId("other-fields").append(group);
+		}
+	}
+
+	/** @param {Field} field */
+	part(field) {
+		const id = `in-${field.key}`;
+		const entry = field.kind === "choice"
+			? make("select", { id, "aria-describedby": `${id}-more ${id}-wrong` }, ...(field.choices ?? []).map((c) => make("option", { value: c }, c)))
+			: make("input", { id, type: "text", inputmode: field.kind === "number" ? "decimal" : null, class: field.kind === "text" ? "wide" : null, "aria-describedby": `${id}-more ${id}-wrong`, spellcheck: "false" });
+		const unit = make("span", { class: "unit" });
+		const usual = make("button", { type: "button", class: "usual", hidden: true }, "usual value");
+		const wrong = make("p", { class: "wrong", id: `${id}-wrong` });
+		const more = make("p", { class: "more", id: `${id}-more` });
+		usual.setAttribute("aria-label", `Usual value: ${field.label}`);
+		usual.addEventListener("click", () => {
+			this.state(field.key, "");
+			entry.focus();
+		});
+		entry.addEventListener("change", () => this.state(field.key, this.withUnit(field, entry.value)));
+		const row = make("div", { class: "entry" }, entry, unit, usual);
+		const part = make("div", { class: "field" }, make("label", { for: id }, field.label), row, wrong, more);
+		const preset = this.preset(field);
+		if (preset) part.insertBefore(preset, row);
+		this.parts.set(field.key, { field, entry, unit, usual, wrong, more, preset });
+		this.dress(field.key);
+		return part;
+	}
+
+	/** @param {Field} field */
+	preset(field) {
+		const p = this.start.presets.find((each) => each.key === field.key);
+		if (!p) return undefined;
+		const select = make("select", { "aria-label": p.label }, make("option", { value: "" }, `${p.label}: as below`), ...p.choices.map((c) => make("option", { value: c.value }, c.label)));
+		select.addEventListener("change", () => this.state(field.key, select.value));
+		return select;
+	}
+
+	/**
+	 * A bare number has the unit that stands beside the field.
+	 * @param {Field} field
+	 * @param {string} text
+	 */
+	withUnit(field, text) {
+		text = text.trim();
+		return field.kind === "number" && /^[-+−\d.,\s]+$/.test(text) ? `${text} ${field.unit?.[this.units] ?? ""}`.trim() : text;
+	}
+
+	/**
+	 * @param {string} key
+	 * @param {string} text empty: back to the usual value
+	 */
+	state(key, text) {
+		if (text) this.inputs[key] = text;
+		else delete this.inputs[key];
+		this.dress(key);
+		this.changed();
+	}
+
+	/** @param {Record<string, string>} inputs */
+	take(inputs) {
+		this.inputs = { ...inputs };
+		for (const key of this.parts.keys()) this.dress(key);
+	}
+
+	/** @param {string} units */
+	show(units) {
+		this.units = units;
+		for (const key of this.parts.keys()) this.dress(key);
+	}
+
+	/**
+	 * What stands around a field and does not depend on the answer.
+	 * @param {string} key
+	 */
+	dress(key) {
+		const p = this.parts.get(key);
+		if (!p) return;
+		const { field } = p, u = this.units, stated = this.inputs[key];
+		p.unit.textContent = field.unit?.[u] ?? "";
+		p.usual.hidden = stated === undefined;
+		p.entry.classList.toggle("stated", stated !== undefined);
+		if (p.preset) p.preset.value = p.field.kind && stated !== undefined && [...p.preset.options].some((o) => o.value === stated) ? stated : "";
+		const usual = field.usual[u] ? `Usual: ${field.usual[u]}` : "";
+		const range = field.range?.[u] ? `from ${field.range[u]}` : "";
+		p.more.textContent = [field.help, [usual, range].filter(Boolean).join("; "), field.why && `(${field.why})`].filter(Boolean).join(" ");
+		if (stated !== undefined && p.entry.value === "") p.entry.value = stated;
+	}
+
+	/**
+	 * Values as the program understood them.
+	 * @param {Record<string, Shown>} values
+	 */
+	fill(values) {
+		for (const [key, p] of this.parts) {
+			const v = values[key];
+			this.complain(key, undefined);
+			if (v && document.activeElement !== p.entry) p.entry.value = v.text;
+			else if (v) p.entry.value = v.text;
+		}
+	}
+
+	/**
+	 * @param {string} key
+	 * @param {Problem | undefined} problem
+	 * @returns {boolean} whether there is a field for it
+	 */
+	complain(key, problem) {
+		const p = this.parts.get(key);
+		if (!p) return false;
+		p.wrong.textContent = problem ? [problem.text, problem.hint].filter(Boolean).join("; ") : "";
+		if (problem) p.entry.setAttribute("aria-invalid", "true");
+		else p.entry.removeAttribute("aria-invalid");
+		return true;
+	}
+}
