@@ -13,6 +13,7 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/years"
 )
 
@@ -80,15 +81,9 @@ type Problem struct {
 	Hint string `json:"hint,omitempty"`
 }
 
-// problem takes an error of ours apart: text, and a hint behind it.
+// problem takes an error of ours apart: what is wrong, and what to do about it.
 func problem(key string, err error) Problem {
-	text, hint, found := strings.Cut(err.Error(), "\nhint: ")
-	if !found {
-		if before, after, ok := strings.Cut(text, " (hint: "); ok {
-			text, hint = before, strings.TrimSuffix(after, ")")
-		}
-	}
-	return Problem{Key: key, Text: text, Hint: hint}
+	return Problem{Key: key, Text: err.Error(), Hint: strings.Join(hint.Of(err), "; ")}
 }
 
 func problemJSON(err error) []byte {
@@ -98,4 +93,4 @@ func problemJSON(err error) []byte {
 	return text
 }
 
-var errNoWeather = errors.New("no place is chosen\nhint: choose a town, open a weather file or take the sample")
+var errNoWeather = hint.With(errors.New("no place is chosen"), "choose a town, open a weather file or take the sample")
