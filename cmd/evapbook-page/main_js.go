@@ -4,7 +4,7 @@
 //
 // In JavaScript, evapbook(name, json, file) makes a call and gives
 // {ok, json, file}; file is a Uint8Array or null. While a workbook is written,
-// evapbookProgress(bytes) is called.
+// evapbookProgress(bytes, about) is called.
 package main
 
 import (
@@ -14,7 +14,7 @@ import (
 )
 
 func main() {
-	p := page.Page{Progress: func(bytes int) { js.Global().Call("evapbookProgress", bytes) }}
+	p := page.Page{Progress: func(bytes, about int) { js.Global().Call("evapbookProgress", bytes, about) }}
 	js.Global().Set("evapbook", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		json, file, ok := p.Call(args[0].String(), []byte(args[1].String()), bytesOf(args[2]))
 		return map[string]any{"ok": ok, "json": string(json), "file": arrayOf(file)}

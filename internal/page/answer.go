@@ -77,7 +77,11 @@ func (p *Page) compute(j *job.Job, sys units.System) (*workbook.Case, error) {
 		return nil, errNoWeather
 	}
 	first := p.open.First
-	if err := j.Resolve(first.Place(), first.Station.Elevation); err != nil {
+	name, height := first.Place(), first.Station.Elevation
+	if p.town != nil {
+		name, height = p.town.Name, p.town.Elevation
+	}
+	if err := j.Resolve(name, height); err != nil {
 		return nil, err
 	}
 	series, table := first, (*years.Table)(nil)
@@ -112,7 +116,7 @@ func (p *Page) workbook(q Question, _ []byte) (Reply, error) {
 		return Reply{}, err
 	}
 	c.Given.Path = p.source.Name
-	w := counter{tell: p.Progress}
+	w := counter{tell: p.Progress, about: bytesPerHour * len(c.Season.Hours)}
 	if err := c.Write(&w); err != nil {
 		return Reply{}, err
 	}
@@ -139,9 +143,14 @@ func (p *Page) jobFile(q Question, _ []byte) (Reply, error) {
 // counter keeps what is written and tells how much there is, every so often.
 type counter struct {
 	bytes.Buffer
-	tell func(int)
-	told int
+	tell  func(bytes, about int)
+	about int
+	told  int
 }
+
+// bytesPerHour of weather is about what a workbook has, all sheets counted:
+// enough for a bar that says how far it is.
+const bytesPerHour = 1100
 
 // often enough for a bar that moves.
 const every = 1 << 18
@@ -150,7 +159,7 @@ func (c *counter) Write(b []byte) (int, error) {
 	n, err := c.Buffer.Write(b)
 	if c.tell != nil && c.Len()-c.told >= every {
 		c.told = c.Len()
-		c.tell(c.told)
+		c.tell(c.told, c.about)
 	}
 	return n, err
 }

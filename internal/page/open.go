@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/evapbook/evapbook/data/sample"
+	"github.com/evapbook/evapbook/internal/places"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/years"
@@ -13,8 +14,9 @@ import (
 
 // Source says which weather to open.
 type Source struct {
-	Kind      string `json:"kind"` // sample, file
-	Name      string `json:"name"` // of the file
+	Kind      string `json:"kind"`    // town, file or sample
+	Name      string `json:"name"`    // of the town or file
+	Station   string `json:"station"` // number of the town's station, whose packed year comes as the file
 	AllowGaps bool   `json:"allow_gaps"`
 	Elevation string `json:"elevation"` // of the station, where the file does not say
 	Latitude  string `json:"latitude"`
@@ -44,8 +46,16 @@ func (p *Page) openWeather(s Source, file []byte) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	p.open, p.source = f, s
-	return Reply{Value: describe(f)}, nil
+	o := describe(f)
+	var town *places.Place
+	if s.Kind == "town" {
+		if town, err = places.Find(s.Name); err != nil {
+			return Reply{}, err
+		}
+		o.Place = town.Name
+	}
+	p.open, p.source, p.town = f, s, town
+	return Reply{Value: o}, nil
 }
 
 func (s *Source) read(file []byte) (*weather.Series, error) {
@@ -57,6 +67,12 @@ func (s *Source) read(file []byte) (*weather.Series, error) {
 	case "sample":
 		r, name := sample.Open()
 		return weather.Read(r, name, opt)
+	case "town":
+		station, ok := places.ByNumber(s.Station)
+		if !ok {
+			return nil, fmt.Errorf("no station has the number %q", s.Station)
+		}
+		return places.ReadBlock(station, file, opt)
 	case "file":
 		return weather.Read(bytes.NewReader(file), s.Name, opt)
 	}

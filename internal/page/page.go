@@ -14,16 +14,19 @@ import (
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/hint"
+	"github.com/evapbook/evapbook/internal/places"
 	"github.com/evapbook/evapbook/internal/years"
 )
 
 // Page is what one page has open. It is not for use by several goroutines.
 type Page struct {
-	// Progress is told how many bytes of a workbook are written; nil: nobody asks.
-	Progress func(bytes int)
+	// Progress is told how many bytes of a workbook are written, of about how
+	// many; nil: nobody asks.
+	Progress func(bytes, about int)
 
 	open   *years.Files // nil before any weather was opened
 	source Source
+	town   *places.Place // nil where the weather is a file's
 }
 
 // Reply is what a call gives: a value for JSON, and the bytes of a file.
@@ -40,6 +43,8 @@ var calls = map[string]func(*Page, []byte, []byte) (Reply, error){
 	"workbook": with((*Page).workbook),
 	"job":      with((*Page).jobFile),
 	"reading":  with(func(_ *Page, v Visit, _ []byte) (Reply, error) { return judge(v) }),
+	"towns":    with(func(_ *Page, t Typed, _ []byte) (Reply, error) { return suggest(t) }),
+	"place":    with(func(_ *Page, t Typed, _ []byte) (Reply, error) { return choose(t) }),
 	"readings": with(func(_ *Page, v Visits, _ []byte) (Reply, error) { return readingsFile(v) }),
 }
 

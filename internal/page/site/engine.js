@@ -9,11 +9,19 @@ export class Complaint extends Error {
 	}
 }
 
+/**
+ * @param {unknown} error
+ * @returns {Problem}
+ */
+export function problemOf(error) {
+	return error instanceof Complaint ? error.problem : { text: String(error) };
+}
+
 /** One worker with the program in it. */
 class Running {
 	/** @param {WebAssembly.Module} [module] compiled before, saves the time */
 	constructor(module) {
-		/** @type {Map<number, {resolve: (reply: Reply) => void, reject: (error: Error) => void, progress?: (bytes: number) => void}>} */
+		/** @type {Map<number, {resolve: (reply: Reply) => void, reject: (error: Error) => void, progress?: (bytes: number, about: number) => void}>} */
 		this.waiting = new Map();
 		this.last = 0;
 		this.module = module;
@@ -30,7 +38,7 @@ class Running {
 		const w = this.waiting.get(data.id);
 		if (!w) return;
 		if (data.progress !== undefined) {
-			w.progress?.(data.progress);
+			w.progress?.(data.progress, data.about);
 			return;
 		}
 		this.waiting.delete(data.id);
@@ -42,7 +50,7 @@ class Running {
 	 * @param {string} call
 	 * @param {object} [args]
 	 * @param {Uint8Array | null} [file]
-	 * @param {(bytes: number) => void} [progress]
+	 * @param {(bytes: number, about: number) => void} [progress]
 	 * @returns {Promise<Reply>}
 	 */
 	ask(call, args, file, progress) {
@@ -53,8 +61,11 @@ class Running {
 		});
 	}
 
+	/** Ends the worker; calls it was still about are given up. */
 	end() {
 		this.worker.terminate();
+		for (const w of this.waiting.values()) w.reject(new Complaint({ text: "stopped; nothing was written" }));
+		this.waiting.clear();
 	}
 }
 
@@ -95,16 +106,21 @@ export class Engine {
 	 * Writes the workbook in a worker that lives only so long: its memory goes
 	 * back, and answers do not wait for it.
 	 * @param {Question} question
-	 * @param {(bytes: number) => void} progress
+	 * @param {(bytes: number, about: number) => void} progress
 	 */
 	async workbook(question, progress) {
 		if (!this.opened) throw new Complaint({ text: "no place is chosen" });
-		const writer = new Running(this.module);
+		const writer = this.writer = new Running(this.module);
 		try {
 			await writer.ask("weather", this.opened.source, this.opened.file);
 			return await writer.ask("workbook", question, null, progress);
 		} finally {
 			writer.end();
 		}
+	}
+
+	/** Gives up a workbook that is being written. */
+	stop() {
+		this.writer?.end();
 	}
 }

@@ -6,7 +6,7 @@ interface Problem { key?: string; text: string; hint?: string }
 interface Reply { value: any; file: Uint8Array; module?: WebAssembly.Module }
 
 interface Source {
-	kind: string; name?: string; allow_gaps?: boolean;
+	kind: string; name?: string; station?: string; allow_gaps?: boolean;
 	elevation?: string; latitude?: string; longitude?: string; utc_offset?: string;
 }
 interface Opened {
@@ -43,6 +43,10 @@ interface Week {
 	outdoor: (number | null)[]; supply: (number | null)[]; indoor: (number | null)[]; outcome: string[];
 }
 
+interface Typed { text: string; units: string }
+interface Suggestion { name: string; altitude: string }
+interface Chosen { name: string; number: string; station: string; warning?: string; others?: string }
+
 interface Judged { verdict: string; meaning: string; lines: Line[] }
 interface Line { label: string; text: string }
 
@@ -50,6 +54,8 @@ interface Calls {
 	start: [{}, Start];
 	answer: [Question, Answer];
 	job: [Question, { name: string }];
+	towns: [Typed, Suggestion[]];
+	place: [Typed, Chosen];
 	reading: [Record<string, string>, Judged];
 	readings: [{ rows: Record<string, string>[] }, { name: string }];
 }
@@ -57,7 +63,7 @@ interface Calls {
 /** What Go and the worker add to the worker's global object. */
 interface WorkerExtras {
 	evapbook(call: string, json: string, file: Uint8Array | null): { ok: boolean; json: string; file: Uint8Array | null };
-	evapbookProgress(bytes: number): void;
+	evapbookProgress(bytes: number, about: number): void;
 }
 declare class Go {
 	importObject: WebAssembly.Imports;

@@ -11,7 +11,7 @@ const worker = /** @type {DedicatedWorkerGlobalScope & WorkerExtras} */ (/** @ty
 /** Which call is being made, for the progress of a workbook. */
 let current = 0;
 
-worker.evapbookProgress = (bytes) => worker.postMessage({ id: current, progress: bytes });
+worker.evapbookProgress = (bytes, about) => worker.postMessage({ id: current, progress: bytes, about });
 
 /** engine.bin is gzipped, so that every web host sends it small. */
 async function fetchEngine() {
