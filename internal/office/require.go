@@ -35,7 +35,11 @@ var (
 	PythonOpenPyXL = Program{"openpyxl for Python 3", "apt-get install python3-openpyxl",
 		func() bool { return pythonHas("openpyxl") }}
 	NodeSheetJS = Program{"SheetJS for Node.js", "npm ci --prefix tools/readers, which needs Node.js",
-		hasSheetJS}
+		func() bool { return hasNode("readers", "@e965/xlsx") }}
+	Chromium = Program{"Chromium", "apt-get install chromium",
+		func() bool { return onPath("chromium") }}
+	NodePageTools = Program{"axe-core and TypeScript for Node.js", "npm ci --prefix tools/pagetest, which needs Node.js",
+		func() bool { return hasNode("pagetest", "typescript") && hasNode("pagetest", "axe-core") }}
 	Poppler = Program{"pdftoppm", "apt-get install poppler-utils",
 		func() bool { return onPath("pdftoppm") }}
 )
@@ -98,8 +102,9 @@ func pythonHas(module string) bool {
 	return exec.Command(python(), "-c", "import "+module).Run() == nil
 }
 
-func hasSheetJS() bool {
-	script, err := tool("readers", "node_modules", "@e965", "xlsx", "package.json")
+// hasNode tells whether a folder of tools has an npm package installed.
+func hasNode(folder, name string) bool {
+	script, err := tool(folder, "node_modules", filepath.FromSlash(name), "package.json")
 	return err == nil && script != "" && onPath("node")
 }
 

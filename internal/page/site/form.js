@@ -28,7 +28,7 @@ export class Form {
 	}
 
 	build() {
-		const early = new Set(steps.flatMap(([, keys]) => [...keys]));
+		const early = /** @type {Set<string>} */ (new Set(steps.flatMap(([, keys]) => [...keys])));
 		const fields = new Map(this.start.sections.flatMap((s) => s.inputs.map((f) => [f.key, f])));
 		for (const [id, keys] of steps) {
 			for (const key of keys) {

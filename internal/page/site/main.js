@@ -53,6 +53,7 @@ async function answer() {
 	remember();
 	if (!state.opened) return;
 	const asked = ++state.asked;
+	document.documentElement.dataset.busy = "yes";
 	try {
 		const { value } = await engine.ask("answer", question());
 		if (asked !== state.asked) return; // something newer is on its way
@@ -68,6 +69,8 @@ async function answer() {
 		show();
 	} catch (error) {
 		complain([problemOf(error)]);
+	} finally {
+		if (asked === state.asked) document.documentElement.dataset.busy = "no";
 	}
 }
 

@@ -1,6 +1,5 @@
 // Keeps the page on the device, so that it opens without a network: all of the
 // page at once, the weather of a town when it was chosen.
-/// <reference lib="webworker" />
 "use strict";
 
 importScripts("files.js");

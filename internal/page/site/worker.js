@@ -1,6 +1,5 @@
 // The program in a worker of its own, so that the page stays alive while it
 // computes. A classic script: Go's wasm_exec.js is one.
-/// <reference lib="webworker" />
 /* global Go */
 "use strict";
 

@@ -1,0 +1,82 @@
+package pagetest
+
+import (
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/evapbook/evapbook/internal/page/serve"
+)
+
+// host serves the page and is the proxy of the browser: a request to anybody
+// else comes here too, is refused and remembered.
+type host struct {
+	address string // of the server, host and port
+	server  *httptest.Server
+
+	mu    sync.Mutex
+	bytes map[string]int // sent, by path
+	other []string       // requests that were not for us
+}
+
+func newHost(t *testing.T, folder string) *host {
+	h := &host{bytes: map[string]int{}}
+	files := serve.Folder(folder)
+	h.server = httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.Method == http.MethodConnect || r.Host != h.address {
+			h.mu.Lock()
+			h.other = append(h.other, r.Method+" "+r.Host+r.URL.Path)
+			h.mu.Unlock()
+			http.Error(w, "not here", http.StatusForbidden)
+			return
+		}
+		r.URL.Scheme, r.URL.Host = "", ""
+		c := &counted{ResponseWriter: w}
+		files.ServeHTTP(c, r)
+		h.mu.Lock()
+		h.bytes[r.URL.Path] += c.bytes
+		h.mu.Unlock()
+	}))
+	t.Cleanup(h.close)
+	_, port, _ := net.SplitHostPort(strings.TrimPrefix(h.server.URL, "http://"))
+	h.address = "localhost:" + port
+	return h
+}
+
+// close ends the server; the browser then has no network at all.
+func (h *host) close() {
+	h.server.CloseClientConnections()
+	h.server.Close()
+}
+
+// elsewhere lists requests to other hosts.
+func (h *host) elsewhere() []string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return append([]string{}, h.other...)
+}
+
+// sent is how many bytes went to the browser.
+func (h *host) sent() (total int) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	for _, n := range h.bytes {
+		total += n
+	}
+	return total
+}
+
+// counted counts what is sent.
+type counted struct {
+	http.ResponseWriter
+	bytes int
+}
+
+func (c *counted) Write(b []byte) (int, error) {
+	n, err := c.ResponseWriter.Write(b)
+	c.bytes += n
+	return n, err
+}
