@@ -9,6 +9,7 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/version"
 	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/years"
 )
 
@@ -72,7 +73,7 @@ func (p *Page) answer(q Question, _ []byte) (Reply, error) {
 }
 
 // compute carries a job through the open weather as the command does.
-func (p *Page) compute(j *job.Job, sys units.System) (*workbook.Case, error) {
+func (p *Page) compute(j *job.Job, sys units.System) (*figures.Case, error) {
 	if p.open == nil {
 		return nil, errNoWeather
 	}
@@ -91,7 +92,7 @@ func (p *Page) compute(j *job.Job, sys units.System) (*workbook.Case, error) {
 			return nil, err
 		}
 	}
-	c, err := workbook.Compute(series, j, sys, version.Text())
+	c, err := figures.Compute(series, j, sys, version.Text())
 	if err != nil {
 		return nil, err
 	}
@@ -117,7 +118,7 @@ func (p *Page) workbook(q Question, _ []byte) (Reply, error) {
 	}
 	c.Given.Path = p.source.Name
 	w := counter{tell: p.Progress, about: bytesPerHour * len(c.Season.Hours)}
-	if err := c.Write(&w); err != nil {
+	if err := workbook.Write(&w, c); err != nil {
 		return Reply{}, err
 	}
 	return Reply{Value: map[string]string{"name": c.Season.Job.FileName() + ".xlsx"}, File: w.Bytes()}, nil

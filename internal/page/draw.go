@@ -6,7 +6,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
-	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
 
 // Heat counts the hours of each outcome by month, January first, and hour of
@@ -39,7 +39,7 @@ type Week struct {
 }
 
 // draw adds what the charts show.
-func draw(a *Answer, c *workbook.Case) {
+func draw(a *Answer, c *figures.Case) {
 	s := c.Season
 	for o := season.Missing; o <= season.Warm; o++ {
 		a.Heat.Outcomes = append(a.Heat.Outcomes, o.String())
@@ -64,7 +64,7 @@ func draw(a *Answer, c *workbook.Case) {
 
 // week is the one with most uncovered hours; where none is uncovered, the one
 // around the hottest day.
-func week(c *workbook.Case) Week {
+func week(c *figures.Case) Week {
 	s, unit := c.Season, units.Temperature.Unit(c.Units)
 	first, title := s.Totals.WorstWeek, "The worst week: most hours not covered"
 	if first < 0 {
@@ -82,7 +82,7 @@ func week(c *workbook.Case) Week {
 	return w
 }
 
-func (w *Week) add(c *workbook.Case, i int) {
+func (w *Week) add(c *figures.Case, i int) {
 	unit := units.Temperature.Unit(c.Units)
 	h := &c.Season.Hours[i]
 	there := h.Outcome != season.Missing

@@ -2,10 +2,12 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/units"
-	"github.com/evapbook/evapbook/internal/workbook"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/methods"
 )
 
 // Verdict is the answer in a word and why.
@@ -36,9 +38,9 @@ type Costs struct {
 	Rows  [][]string `json:"rows"`
 }
 
-// verdicts in words, by the word of the figure.
+// verdicts are the words of the figure, by what the book prints.
 var verdicts = map[string]string{
-	"good": "Good fit", "limits": "Fit with limits", "poor": "Poor fit", "hardly-needed": "Hardly needed",
+	"Good fit": "good", "Fit with limits": "limits", "Poor fit": "poor", "Hardly needed": "hardly-needed",
 }
 
 // outcomes of hours that need cooling, as people say them.
@@ -51,12 +53,12 @@ var outcomes = []struct{ key, label string }{
 
 // facts are the headline figures by path, to be said in a unit system.
 type facts struct {
-	by  map[string]workbook.Figure
+	by  map[string]figures.Figure
 	sys units.System
 }
 
-func factsOf(c *workbook.Case) facts {
-	f := facts{map[string]workbook.Figure{}, c.Units}
+func factsOf(c *figures.Case) facts {
+	f := facts{map[string]figures.Figure{}, c.Units}
 	for _, fig := range c.Figures() {
 		f.by[fig.Path] = fig
 	}
@@ -68,7 +70,7 @@ func (f facts) say(path string) string {
 	fig, ok := f.by[path]
 	v, number := f.number(path)
 	switch {
-	case !ok || fig.Value == workbook.None:
+	case !ok || fig.Value == figures.None:
 		return "–"
 	case !number:
 		return fmt.Sprint(fig.Value)
@@ -85,6 +87,15 @@ func (f facts) number(path string) (float64, bool) {
 		return float64(v), true
 	}
 	return 0, false
+}
+
+// count is a figure as a whole number without its unit.
+func (f facts) count(path string) string {
+	v, ok := f.number(path)
+	if !ok {
+		return "–"
+	}
+	return units.Count.Show(v, f.sys)
 }
 
 // percent is a share as a whole percentage.
@@ -109,10 +120,10 @@ func (f facts) between(low, high string) string {
 }
 
 // tell adds what is said in words and figures.
-func tell(a *Answer, c *workbook.Case) {
+func tell(a *Answer, c *figures.Case) {
 	f := factsOf(c)
 	a.Site, a.Altitude = f.say("site.name"), f.say("site.altitude_m")
-	a.Verdict = f.verdict()
+	a.Verdict = verdict(c, f)
 	need, _ := f.number("hours.need")
 	for _, o := range outcomes {
 		n, _ := f.number("hours." + o.key)
@@ -121,18 +132,16 @@ func tell(a *Answer, c *workbook.Case) {
 	a.Story = f.story()
 	a.Tiles = f.tiles()
 	a.Costs = f.costs()
-	a.Cautions = workbook.Cautions()
+	a.Cautions = slices.Clone(methods.Cautions)
 }
 
-func (f facts) verdict() Verdict {
-	word, _ := f.by["verdict"].Value.(string)
-	v := Verdict{Word: word, Title: verdicts[word]}
-	if need, _ := f.number("hours.need"); need == 0 {
-		v.Title = "No hour needs cooling here"
-		return v
+func verdict(c *figures.Case, f facts) Verdict {
+	title, _ := c.Verdict()
+	v := Verdict{Word: verdicts[title], Title: title}
+	if need, _ := f.number("hours.need"); need > 0 {
+		v.Why = fmt.Sprintf("Of %s hours a year that need cooling, open windows hold %s and the cooler %s; %s are not covered.",
+			f.say("hours.need"), f.say("hours.vent"), f.say("hours.evap"), f.say("hours.uncovered"))
 	}
-	v.Why = fmt.Sprintf("Of %s hours a year that need cooling, open windows hold %s and the cooler %s; %s are not covered.",
-		f.say("hours.need"), f.say("hours.vent"), f.say("hours.evap"), f.say("hours.uncovered"))
 	return v
 }
 
@@ -146,8 +155,8 @@ func (f facts) story() []string {
 	if uncovered == 0 {
 		s = append(s, "In this year's weather every hour that needs cooling is held. Hotter and damper spells than those in the file will come.")
 	} else {
-		s = append(s, fmt.Sprintf("Not covered are %s hours: %s too warm, %s too damp. Up to %s h come in a row, %s in the worst seven days, most in %s.",
-			f.say("hours.uncovered"), f.say("hours.warm"), f.say("hours.damp"), f.say("uncovered.longest_run_h"), f.say("uncovered.worst_week_h"), f.say("uncovered.worst_month")))
+		s = append(s, fmt.Sprintf("Not covered are %s hours: %s too warm, %s too damp. Up to %s come in a row, %s in the worst seven days, most in %s.",
+			f.say("hours.uncovered"), f.say("hours.warm"), f.say("hours.damp"), f.count("uncovered.longest_run_h"), f.say("uncovered.worst_week_h"), f.say("uncovered.worst_month")))
 		s = append(s, fmt.Sprintf("At the worst the house reaches %s, or %s relative humidity.", f.say("uncovered.hottest_indoor_c"), f.percent("uncovered.dampest_indoor")))
 	}
 	if _, ok := f.number("coverage.with_water"); ok {

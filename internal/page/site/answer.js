@@ -1,4 +1,4 @@
-// What the program answered, as elements.
+// What the program answered, as elements: the headline, and the particulars under it.
 
 import { heatMap, legend, monthBars, outcomeWords, weekLines } from "./charts.js";
 import { make } from "./dom.js";
@@ -6,10 +6,9 @@ import { make } from "./dom.js";
 /**
  * @param {Answer} a
  * @param {Opened | undefined} opened
- * @param {number} width of the charts
  * @returns {Node[]}
  */
-export function answerParts(a, opened, width) {
+export function headline(a, opened) {
 	return [
 		make("p", {}, make("strong", {}, a.site), `, ${a.altitude} above sea level`),
 		...(opened?.invented ? [make("p", { class: "invented" }, "Invented weather for an invented place: an example, not a place you can visit.")] : []),
@@ -17,6 +16,16 @@ export function answerParts(a, opened, width) {
 		hoursBar(a),
 		...a.story.map((s) => make("p", {}, s)),
 		tiles(a.tiles),
+	];
+}
+
+/**
+ * @param {Answer} a
+ * @param {number} width of the charts
+ * @returns {Node[]}
+ */
+export function particulars(a, width) {
+	return [
 		cautions(a.cautions),
 		make("h3", {}, "What becomes of the hours, by month and time of day"),
 		figure(heatMap(a.heat, a.months, width), legend(present(a))),

@@ -9,7 +9,7 @@ const kept = 20; // the last so many
 
 /** Entries of a reading; names as the columns of reading --csv. */
 const entries = /** @type {const} */ ([
-	["site", "Which cooler", "text"],
+	["site", "Which cooler", "words"],
 	["altitude", "Altitude", "altitude"],
 	["outdoor", "Outdoor temperature, in the shade", "temperature"],
 	["rh", "Relative humidity outdoors", "percent"],
@@ -39,7 +39,7 @@ export function coolerView(engine, start, house) {
 		const id = `visit-${name}`;
 		const entry = kind === "pads"
 			? make("select", { id }, make("option", { value: "" }, "not known"), ...start.pads.map((p) => make("option", { value: p.value }, p.label)))
-			: make("input", { id, type: "text", inputmode: kind === "text" ? null : "decimal", "aria-describedby": `${id}-wrong` });
+			: make("input", { id, type: "text", inputmode: kind === "words" ? null : "decimal", class: kind === "words" ? "wide" : null, "aria-describedby": `${id}-wrong` });
 		const unit = make("span", { class: "unit" });
 		const wrong = make("p", { class: "wrong", id: `${id}-wrong` });
 		fields.append(make("div", { class: "field" }, make("label", { for: id }, label), make("div", { class: "entry" }, entry, unit), wrong));

@@ -22,7 +22,7 @@ export class Form {
 		this.changed = changed;
 		/** @type {Record<string, string>} as stated, by key, each with its unit */
 		this.inputs = {};
-		/** @type {Map<string, {field: Field, entry: HTMLInputElement | HTMLSelectElement, unit: HTMLElement, usual: HTMLButtonElement, wrong: HTMLElement, more: HTMLElement, preset?: HTMLSelectElement}>} */
+		/** @type {Map<string, {field: Field, entry: HTMLInputElement | HTMLSelectElement, unit: HTMLElement, usual: HTMLButtonElement, wrong: HTMLElement, usually: HTMLElement, why: HTMLElement, preset?: HTMLSelectElement}>} */
 		this.parts = new Map();
 		this.build();
 	}
@@ -49,12 +49,14 @@ export class Form {
 	part(field) {
 		const id = `in-${field.key}`;
 		const entry = field.kind === "choice"
-			? make("select", { id, "aria-describedby": `${id}-more ${id}-wrong` }, ...(field.choices ?? []).map((c) => make("option", { value: c }, c)))
-			: make("input", { id, type: "text", inputmode: field.kind === "number" ? "decimal" : null, class: field.kind === "text" ? "wide" : null, "aria-describedby": `${id}-more ${id}-wrong`, spellcheck: "false" });
+			? make("select", { id, "aria-describedby": `${field.help ? `${id}-more ` : ""}${id}-wrong` }, ...(field.choices ?? []).map((c) => make("option", { value: c }, c)))
+			: make("input", { id, type: "text", inputmode: field.kind === "number" ? "decimal" : null, class: field.kind === "text" ? "wide" : null, "aria-describedby": `${field.help ? `${id}-more ` : ""}${id}-wrong`, spellcheck: "false" });
 		const unit = make("span", { class: "unit" });
 		const usual = make("button", { type: "button", class: "usual", hidden: true }, "usual value");
 		const wrong = make("p", { class: "wrong", id: `${id}-wrong` });
-		const more = make("p", { class: "more", id: `${id}-more` });
+		const help = make("p", { class: "more", id: `${id}-more` }, field.help ?? "");
+		const usually = make("summary"), why = make("p");
+		const more = make("details", { class: "more" }, usually, why);
 		usual.setAttribute("aria-label", `Usual value: ${field.label}`);
 		usual.addEventListener("click", () => {
 			this.state(field.key, "");
@@ -62,10 +64,10 @@ export class Form {
 		});
 		entry.addEventListener("change", () => this.state(field.key, this.withUnit(field, entry.value)));
 		const row = make("div", { class: "entry" }, entry, unit, usual);
-		const part = make("div", { class: "field" }, make("label", { for: id }, field.label), row, wrong, more);
+		const part = make("div", { class: "field" }, make("label", { for: id }, field.label), row, wrong, ...(field.help ? [help] : []), more);
 		const preset = this.preset(field);
 		if (preset) part.insertBefore(preset, row);
-		this.parts.set(field.key, { field, entry, unit, usual, wrong, more, preset });
+		this.parts.set(field.key, { field, entry, unit, usual, wrong, usually, why, preset });
 		this.dress(field.key);
 		return part;
 	}
@@ -124,9 +126,9 @@ export class Form {
 		p.usual.hidden = stated === undefined;
 		p.entry.classList.toggle("stated", stated !== undefined);
 		if (p.preset) p.preset.value = p.field.kind && stated !== undefined && [...p.preset.options].some((o) => o.value === stated) ? stated : "";
-		const usual = field.usual[u] ? `Usual: ${field.usual[u]}` : "";
-		const range = field.range?.[u] ? `from ${field.range[u]}` : "";
-		p.more.textContent = [field.help, [usual, range].filter(Boolean).join("; "), field.why && `(${field.why})`].filter(Boolean).join(" ");
+		p.usually.textContent = field.usual[u] ? `Usual: ${field.usual[u]}` : "Usual: not stated";
+		const range = field.range?.[u] ? `From ${field.range[u]}. ` : "";
+		p.why.textContent = `${range}Why: ${field.why}.`;
 		if (stated !== undefined && p.entry.value === "") p.entry.value = stated;
 	}
 
@@ -138,8 +140,7 @@ export class Form {
 		for (const [key, p] of this.parts) {
 			const v = values[key];
 			this.complain(key, undefined);
-			if (v && document.activeElement !== p.entry) p.entry.value = v.text;
-			else if (v) p.entry.value = v.text;
+			if (v) p.entry.value = v.text;
 		}
 	}
 

@@ -1,6 +1,6 @@
 // The page: puts form, program and answer together.
 
-import { answerParts } from "./answer.js";
+import { headline, particulars } from "./answer.js";
 import { coolerView } from "./cooler.js";
 import { byId, download, make } from "./dom.js";
 import { Engine, problemOf } from "./engine.js";
@@ -37,6 +37,7 @@ const question = () => ({ units: state.units, inputs: form.inputs });
 /** @param {string} text */
 function say(text) {
 	byId("state").textContent = text;
+	byId("state").classList.toggle("unseen", state.answer !== undefined && !byId("answer").classList.contains("old"));
 }
 
 /** @param {Problem[]} problems */
@@ -60,7 +61,7 @@ async function answer() {
 		for (const key of form.parts.keys()) form.complain(key, undefined);
 		complain(value.problems);
 		if (value.problems.length) {
-			byId("result").classList.add("old");
+			byId("answer").classList.add("old");
 			say("What is below is still the answer to the inputs before.");
 			return;
 		}
@@ -79,11 +80,13 @@ function show() {
 	const a = state.answer;
 	if (!a) return;
 	const result = byId("result");
-	result.hidden = byId("actions").hidden = false;
-	result.classList.remove("old");
+	const more = byId("particulars");
+	result.hidden = more.hidden = byId("actions").hidden = false;
+	byId("answer").classList.remove("old");
 	const width = Math.round(Math.min(900, Math.max(280, result.clientWidth)));
-	result.replaceChildren(...answerParts(a, state.opened, width));
-	say(`${a.verdict.title}. ${a.tiles[0]?.value ?? ""} of the hours that need cooling are held.`);
+	result.replaceChildren(...headline(a, state.opened));
+	more.replaceChildren(...particulars(a, width));
+	say(`${a.verdict.title}: ${a.tiles[0]?.value ?? ""} of the hours that need cooling are held.`);
 	const to = byId("to-answer");
 	to.hidden = false;
 	to.textContent = `${a.verdict.title}, ${a.tiles[0]?.value ?? ""} held: see the answer`;
@@ -218,7 +221,7 @@ async function begin() {
 	form.take(link.inputs);
 	useUnits(state.units);
 	listen();
-	coolerView(engine, start, () => ({ units: state.units, altitude: state.answer ? `${state.answer.inputs["site.altitude"]?.text} ${state.units === "ip" ? "ft" : "m"}` : "", site: state.answer?.site ?? "" }));
+	coolerView(engine, start, () => ({ units: state.units, altitude: state.answer?.inputs["site.altitude"]?.text ?? "", site: state.answer?.site ?? "" }));
 	say("Choose a place to begin.");
 	await whereStep(engine, () => state.units, open, link);
 	document.documentElement.dataset.ready = "yes";
