@@ -2,10 +2,13 @@
 BOOK ?= out/season.xlsx
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build test lint fmt deps recalc bench pictures docs
+.PHONY: build page test lint fmt deps recalc bench pictures docs
 
 build: ## the program, ./evapbook
 	go build -trimpath -o evapbook ./cmd/evapbook
+
+page: ## the page for a browser, a static folder: out/page
+	go run ./tools/buildpage -o out/page
 
 test: deps lint ## everything that can be checked on this machine
 	tools/test.sh

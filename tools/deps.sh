@@ -1,17 +1,18 @@
 #!/usr/bin/env bash
 # Installs what the checks need beside Go: on Debian as root the packages below,
-# and where npm is present the reader in tools/readers. Elsewhere it only says
+# and where npm is present what tools/readers and tools/pagetest need of it. Elsewhere it only says
 # what is missing; the checks that need it then skip, loudly.
 set -euo pipefail
 cd "$(dirname "$0")"
 
 packages=(libreoffice-calc python3-uno python3-openpyxl gnumeric poppler-utils
-	fonts-crosextra-carlito pngquant nodejs npm)
+	fonts-crosextra-carlito pngquant chromium nodejs npm)
 
-# node and npm may have come another way than from Debian.
+# chromium, node and npm may have come another way than from Debian.
 missing=()
 for p in "${packages[@]}"; do
 	case $p in
+	chromium) command -v chromium >/dev/null && continue ;;
 	nodejs) command -v node >/dev/null && continue ;;
 	npm) command -v npm >/dev/null && continue ;;
 	esac
@@ -31,7 +32,10 @@ if ((${#missing[@]})); then
 fi
 
 if ! command -v npm >/dev/null; then
-	echo "missing: npm, so no SheetJS"
-elif ! [[ readers/node_modules/.package-lock.json -nt readers/package-lock.json ]]; then
-	npm ci --prefix readers --ignore-scripts --no-audit --no-fund --silent || echo "not installed: SheetJS"
+	echo "missing: npm, so no SheetJS, no TypeScript, no axe-core"
+else
+	for folder in readers pagetest; do
+		[[ $folder/node_modules/.package-lock.json -nt $folder/package-lock.json ]] ||
+			npm ci --prefix "$folder" --ignore-scripts --no-audit --no-fund --silent || echo "not installed: what tools/$folder/package.json lists"
+	done
 fi

@@ -4,7 +4,6 @@ package pagetest
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"iter"
 	"os"
@@ -14,6 +13,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/browser"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -63,6 +63,9 @@ func open(t *testing.T, width, height int, fragment string) *tab {
 	b.run(chromedp.EmulateViewport(int64(width), int64(height)))
 	_, err = chromedp.Call(ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
 		Behavior: browser.SetDownloadBehaviorBehaviorAllow, DownloadPath: b.saved})
+	require.NoError(t, err)
+	_, err = chromedp.Call(ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
+		Source: `document.addEventListener("answered", (event) => window.lastAnswer = event.detail, true)`})
 	require.NoError(t, err)
 	b.load(fragment)
 	t.Cleanup(func() { assert.Empty(t, b.host.elsewhere(), "requests to other hosts") })
@@ -118,11 +121,10 @@ func value[V any](b *tab, expression string) V {
 	return v
 }
 
-// answered waits for the answer to what is entered now.
-func (b *tab) answered(words string) {
+// answered waits until the answer to all that is entered is there.
+func (b *tab) answered() {
 	b.Helper()
-	text, _ := json.Marshal(words)
-	b.wait(`document.getElementById("result").innerText.includes(` + string(text) + `)`)
+	b.wait(`window.lastAnswer !== undefined && document.documentElement.dataset.busy === "no"`)
 }
 
 // enter types a value into a field and leaves it.
@@ -134,12 +136,6 @@ func (b *tab) enter(key, text string) {
 		e.focus(); e.value = %q; e.dispatchEvent(new Event("change", {bubbles: true}));
 		return true;
 	})()`, key, text))
-}
-
-// settled waits until no answer is on its way.
-func (b *tab) settled() {
-	b.Helper()
-	b.wait(`document.documentElement.dataset.busy !== "yes"`)
 }
 
 // download waits for a file that was asked for.

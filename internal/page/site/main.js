@@ -68,6 +68,7 @@ async function answer() {
 		state.answer = value;
 		form.fill(value.inputs);
 		show();
+		byId("answer").dispatchEvent(new CustomEvent("answered", { detail: value })); // for whoever embeds the page, and for tests
 	} catch (error) {
 		complain([problemOf(error)]);
 	} finally {

@@ -63,8 +63,8 @@ class Where {
 		try {
 			const { value: place } = await this.engine.ask("place", { text, units: this.units() });
 			/** @type {HTMLInputElement} */ (byId("town")).value = place.name;
-			const response = await fetch(`stations/${place.number}.bin`);
-			if (!response.ok) throw new Complaint({ text: `the weather of ${place.name} could not be fetched: ${response.status}`, hint: "try again with a network, or open a weather file" });
+			const response = await kept(`stations/${place.number}.bin`);
+			if (!response.ok) throw new Complaint({ text: `the weather of ${place.name} could not be fetched: ${response.status}`, hint: "try again, or open a weather file" });
 			const words = [place.station];
 			if (place.warning) words.push(place.warning);
 			if (place.others) words.push(`There is also ${place.others}.`);
@@ -154,4 +154,18 @@ class Where {
 		};
 		await this.open(source, new Uint8Array(await file.arrayBuffer()), []);
 	}
+}
+
+/**
+ * A file that stays on the device once it was fetched.
+ * @param {string} path
+ */
+async function kept(path) {
+	if (!("caches" in window)) return fetch(path); // not a secure place: no keeping
+	const cache = await caches.open("weather");
+	const old = await cache.match(path);
+	if (old) return old;
+	const response = await fetch(path);
+	if (response.ok) await cache.put(path, response.clone());
+	return response;
 }
