@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"slices"
 	"strings"
 	"text/tabwriter"
 	"time"
@@ -72,6 +73,9 @@ func (o *calendarOptions) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
+	if err := checkOutputs(o.outputs(), o.force, append(pathsOf(files), o.job)...); err != nil {
+		return err
+	}
 	places, left, err := o.places(ctx, files)
 	if err != nil {
 		return err
@@ -107,13 +111,21 @@ func (o *calendarOptions) check(args []string) error {
 	case o.margin < 0 || o.margin > 90:
 		return usagef("--margin %d: not a number of days from 0 to 90", o.margin)
 	}
+	if toStandard(o.outputs()) {
+		return hint.With(usagef("standard output has the table for people"), "give the file a name")
+	}
+	return checkOutputs(o.outputs(), o.force, append(slices.Clone(args), o.job)...)
+}
+
+// outputs are the files asked for, to be checked.
+func (o *calendarOptions) outputs() []output {
 	var outputs []output
 	for _, path := range []string{o.ics, o.csv} {
 		if path != "" {
 			outputs = append(outputs, output{path: path})
 		}
 	}
-	return checkOutputs(outputs, o.force, append(args, o.job)...)
+	return outputs
 }
 
 // places runs the files, a few at a time. A file that cannot be used is left
@@ -190,7 +202,7 @@ func (o *calendarOptions) write(places []*startup.Place) error {
 	if o.csv != "" {
 		outputs = append(outputs, output{o.csv, func(w io.Writer) error { return gocsv.Marshal(rows, w) }})
 	}
-	if err := writeFiles(outputs); err != nil {
+	if err := (writer{force: o.force}).files(outputs); err != nil {
 		return err
 	}
 	return printCalendar(o.out, rows, o.margin)

@@ -7,34 +7,14 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
+	"strings"
 
 	"github.com/evapbook/evapbook/internal/hint"
 )
 
-// checkFree refuses to write over a file unless forced, before any work is done.
-func checkFree(path string, force bool) error {
-	if force {
-		return nil
-	}
-	if _, err := os.Lstat(path); err == nil {
-		return hint.With(fmt.Errorf("%s exists", path), "give another name, or --force to replace it")
-	}
-	return nil
-}
-
-// notAmong refuses an output that is one of the inputs, under whatever name.
-func notAmong(output string, inputs ...string) error {
-	o, err := os.Stat(output)
-	if err != nil {
-		return nil
-	}
-	for _, in := range inputs {
-		if i, err := os.Stat(in); err == nil && os.SameFile(o, i) {
-			return hint.With(fmt.Errorf("%s is read by this command and cannot be written by it", output), "give the output another name")
-		}
-	}
-	return nil
-}
+// standard is the name that stands for standard input and standard output.
+const standard = "-"
 
 // output is a file to be written.
 type output struct {
@@ -42,78 +22,123 @@ type output struct {
 	write func(io.Writer) error
 }
 
-// checkOutputs refuses, before any work is done, what cannot or must not be
-// written: a file that exists, unless forced; one of the inputs; one file twice.
-func checkOutputs(outputs []output, force bool, inputs ...string) error {
-	seen := map[string]bool{}
-	for _, o := range outputs {
-		full, err := filepath.Abs(o.path)
-		if err != nil {
-			return unwritable(o.path, err)
+// target is where an output goes: links are followed to what they point to.
+type target struct {
+	real string
+	info os.FileInfo // nil if there is no such file yet
+}
+
+// targetOf looks at what stands at an output's path. Only files are ever
+// replaced: no device, pipe or folder.
+func targetOf(path string) (target, error) {
+	info, err := os.Lstat(path)
+	switch {
+	case err != nil:
+		return target{real: realPath(path)}, nil // what else is wrong shows when it is written
+	case info.Mode()&fs.ModeSymlink != 0:
+		if info, err = os.Stat(path); err != nil {
+			return target{}, hint.With(fmt.Errorf("%s is a link to nothing", path), "remove the link, or name the file itself")
 		}
-		if seen[full] {
+	}
+	switch {
+	case info.IsDir():
+		return target{}, hint.With(fmt.Errorf("%s is a folder", path), "name a file in it")
+	case !info.Mode().IsRegular():
+		return target{}, hint.With(fmt.Errorf("%s is a device or pipe, not a file", path), "name a file, or - for standard output")
+	}
+	return target{realPath(path), info}, nil
+}
+
+// realPath is the path without links and detours, as far as it exists.
+func realPath(path string) string {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real
+	} else if folder, err := filepath.EvalSymlinks(filepath.Dir(path)); err == nil {
+		path = filepath.Join(folder, filepath.Base(path))
+	}
+	if full, err := filepath.Abs(path); err == nil {
+		path = full
+	}
+	return path
+}
+
+// key tells files apart; some systems take capital and small letters for one.
+func (t target) key() string {
+	if runtime.GOOS == "windows" || runtime.GOOS == "darwin" {
+		return strings.ToLower(t.real)
+	}
+	return t.real
+}
+
+// checkOutputs refuses, before any work is done, what cannot or must not be
+// written: a file that exists, unless forced; a file that is or will be read,
+// under whatever name; one file twice.
+func checkOutputs(outputs []output, force bool, inputs ...string) error {
+	read := existing(inputs)
+	var seen []target
+	keys := map[string]bool{}
+	for _, o := range outputs {
+		if o.path == standard {
+			if keys[standard] {
+				return hint.With(usagef("standard output: named for two outputs"), "give one of them a file")
+			}
+			keys[standard] = true
+			continue
+		}
+		t, err := targetOf(o.path)
+		if err != nil {
+			return err
+		}
+		if keys[t.key()] || sameAsOne(t.info, seen) {
 			return hint.With(usagef("%s: named for two outputs", o.path), "give each its own name")
 		}
-		seen[full] = true
-		if err := notAmong(o.path, inputs...); err != nil {
-			return err
+		keys[t.key()], seen = true, append(seen, t)
+		if sameAsOne(t.info, read) {
+			return hint.With(fmt.Errorf("%s is read by this command and cannot be written by it", o.path), "give the output another name")
 		}
-		if err := checkFree(o.path, force); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// writeFile writes one file whole or not at all.
-func writeFile(path string, write func(io.Writer) error) error {
-	return writeFiles([]output{{path, write}})
-}
-
-// writeFiles writes each file through a temporary one beside it and renames
-// them when all are whole, so that a failure leaves none of them behind.
-func writeFiles(outputs []output) error {
-	temporary := make([]string, len(outputs))
-	defer func() {
-		for _, name := range temporary {
-			if name != "" {
-				os.Remove(name) // no longer there once renamed
-			}
-		}
-	}()
-	for i, o := range outputs {
-		var err error
-		if temporary[i], err = writeTemporary(o); err != nil {
-			return err
-		}
-	}
-	for i, o := range outputs {
-		if err := os.Rename(temporary[i], o.path); err != nil {
-			return unwritable(o.path, err)
+		if t.info != nil && !force {
+			return exists(o.path)
 		}
 	}
 	return nil
 }
 
-// writeTemporary returns the name of the file it has made even where it fails,
-// empty if there is none.
-func writeTemporary(o output) (string, error) {
-	tmp, err := os.CreateTemp(filepath.Dir(o.path), "."+filepath.Base(o.path)+".*")
-	if err != nil {
-		return "", unwritable(o.path, err)
+func exists(path string) error {
+	return hint.With(fmt.Errorf("%s exists", path), "give another name, or --force to replace it")
+}
+
+// existing looks at the inputs that are files.
+func existing(inputs []string) []target {
+	var all []target
+	for _, path := range inputs {
+		if info, err := os.Stat(path); err == nil && path != "" {
+			all = append(all, target{path, info})
+		}
 	}
-	err = o.write(tmp)
-	if err == nil {
-		err = tmp.Sync()
+	return all
+}
+
+func sameAsOne(info os.FileInfo, files []target) bool {
+	if info == nil {
+		return false
 	}
-	err = errors.Join(err, tmp.Close())
-	if err == nil {
-		err = os.Chmod(tmp.Name(), 0o644)
+	for _, f := range files {
+		if f.info != nil && os.SameFile(info, f.info) {
+			return true
+		}
 	}
-	if err != nil {
-		return tmp.Name(), fmt.Errorf("%s: %w", o.path, err)
+	return false
+}
+
+// toStandard tells whether an output is standard output, which then is for
+// nothing else.
+func toStandard(outputs []output) bool {
+	for _, o := range outputs {
+		if o.path == standard {
+			return true
+		}
 	}
-	return tmp.Name(), nil
+	return false
 }
 
 func unwritable(path string, err error) error {
@@ -124,7 +149,7 @@ func unwritable(path string, err error) error {
 	info, statErr := os.Stat(folder)
 	switch {
 	case statErr == nil && !info.IsDir():
-		return hint.With(fmt.Errorf("%s: %s is a file, not a folder", path, folder), "%s", elsewhere)
+		return hint.With(fmt.Errorf("%s: %s is a file, not a folder", path, folder), elsewhere)
 	case errors.Is(err, fs.ErrNotExist):
 		return hint.With(fmt.Errorf("%s: no such folder", path), "make the folder first, or %s", elsewhere)
 	case errors.Is(err, fs.ErrPermission):
@@ -134,5 +159,5 @@ func unwritable(path string, err error) error {
 	case errors.As(err, &renamed):
 		err = renamed.Err
 	}
-	return hint.With(fmt.Errorf("%s: cannot write: %w", path, err), "%s", elsewhere)
+	return hint.With(fmt.Errorf("%s: cannot write: %w", path, err), elsewhere)
 }

@@ -25,8 +25,8 @@ func (o *jobFlags) readFrom(notes io.Writer) error {
 	if o.job != "" {
 		return hint.With(usagef("--from and --job both say what the inputs are"), "print the workbook's with evapbook job --from %s, and put the two together there", o.from)
 	}
-	if _, err := os.Stat(o.from); err != nil {
-		return fileError(o.from, err)
+	if err := checkInput(o.from); err != nil {
+		return err
 	}
 	b, err := readback.Read(o.from)
 	if err != nil {
@@ -96,14 +96,20 @@ func places(w readback.Weather, workbook string) []string {
 	return all
 }
 
+// largestWeather is the largest file that can be weather.
+const largestWeather = 256 << 20
+
 func hashFile(path string) (string, error) {
-	f, err := os.Open(path)
+	if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
+		return "", fmt.Errorf("%s: no file", path) // a workbook must not make us wait for a pipe
+	}
+	f, err := openInput(path, largestWeather)
 	if err != nil {
 		return "", err
 	}
 	defer f.Close()
 	h := sha256.New()
-	if _, err := io.Copy(h, f); err != nil {
+	if _, err := io.Copy(h, io.LimitReader(f, largestWeather)); err != nil {
 		return "", err
 	}
 	return hex.EncodeToString(h.Sum(nil)), nil

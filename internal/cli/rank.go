@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +11,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"syscall"
 	"time"
@@ -86,7 +88,7 @@ func (o *rankOptions) run(ctx context.Context, args []string) error {
 	if _, err := o.statedUnits(); err != nil {
 		return err
 	}
-	if err := checkOutputs(o.named(&zone.Table{}, nil), o.force, append(args, o.job)...); err != nil {
+	if err := checkOutputs(o.named(&zone.Table{}, nil), o.force, append(slices.Clone(args), o.job)...); err != nil {
 		return err
 	}
 	var t *zone.Table
@@ -132,6 +134,14 @@ func (o *rankOptions) joined(args []string) (*zone.Table, error) {
 		}
 		paths = append(paths, found...)
 	}
+	if err := checkOutputs(o.named(&zone.Table{}, nil), o.force, paths...); err != nil {
+		return nil, err
+	}
+	for _, path := range paths {
+		if err := checkInput(path); err != nil {
+			return nil, err
+		}
+	}
 	return zone.Join(paths)
 }
 
@@ -155,7 +165,10 @@ func (o *rankOptions) computed(ctx context.Context, args []string) (*zone.Table,
 		if err := os.MkdirAll(o.hours, 0o755); err != nil {
 			return nil, fmt.Errorf("%s: cannot make the folder: %w", o.hours, err)
 		}
-		r.Keep = o.keepHours
+		paths := hoursPaths(o.hours, r.Files)
+		r.Keep = func(f zone.File, rows []zone.Row, seasons []*season.Season) error {
+			return o.keepHours(paths[f.Name], rows, seasons)
+		}
 	}
 	p := newProgress(o.err, "files")
 	if !o.quiet {
@@ -164,6 +177,7 @@ func (o *rankOptions) computed(ctx context.Context, args []string) (*zone.Table,
 	spendMemory(o.jobs)
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second interrupt ends the program at once
 	t, err := r.Do(ctx)
 	p.clear()
 	if errors.Is(err, context.Canceled) {
@@ -174,6 +188,28 @@ func (o *rankOptions) computed(ctx context.Context, args []string) (*zone.Table,
 		fmt.Fprintf(o.err, "%s sites in %s, %.1f a second\n", count(t.Sites()), spent.Round(10*time.Millisecond), float64(t.Sites())/spent.Seconds())
 	}
 	return t, err
+}
+
+// protect refuses outputs that are among the files of the run.
+func (o *rankOptions) protect(r *zone.Run) error {
+	outputs := o.named(&zone.Table{}, nil)
+	if o.hours != "" {
+		paths := hoursPaths(o.hours, r.Files)
+		for i, f := range r.Files {
+			if r.Shard.Takes(i) {
+				outputs = append(outputs, output{path: paths[f.Name]})
+			}
+		}
+	}
+	return checkOutputs(outputs, o.force, append(pathsOf(r.Files), o.job)...)
+}
+
+func pathsOf(files []zone.File) []string {
+	var paths []string
+	for _, f := range files {
+		paths = append(paths, f.Path)
+	}
+	return paths
 }
 
 // spendMemory lets garbage pile up, which saves a sixth of the processor time,
@@ -214,17 +250,41 @@ func (o *rankOptions) plan(args []string) (*zone.Run, error) {
 	if r.Job, err = o.jobFlags.build(); err != nil {
 		return nil, err
 	}
-	r.Files, err = findSites(args)
-	return r, err
+	if r.Files, err = findSites(args); err != nil {
+		return nil, err
+	}
+	return r, o.protect(r)
 }
 
+func (o *rankOptions) writer() writer { return writer{force: o.force, standard: o.out} }
+
 // keepHours writes the hours of a site, whole or not at all.
-func (o *rankOptions) keepHours(f zone.File, rows []zone.Row, seasons []*season.Season) error {
-	path := filepath.Join(o.hours, strings.ReplaceAll(strings.TrimPrefix(f.Name, "/"), "/", "-")+".parquet")
-	if err := checkFree(path, o.force); err != nil {
-		return err
+func (o *rankOptions) keepHours(path string, rows []zone.Row, seasons []*season.Season) error {
+	w := writer{force: o.force, patient: true}
+	return w.file(path, func(w io.Writer) error { return zone.WriteHours(w, rows, seasons) })
+}
+
+// hoursPaths are the files for the hours of all sites of a run, by the names of
+// their weather files. Two sites never share one: names that would be the same,
+// also to systems that take capital and small letters for one, are told apart
+// by a part of their SHA-256.
+func hoursPaths(folder string, files []zone.File) map[string]string {
+	plain := func(f zone.File) string {
+		return strings.NewReplacer("/", "-", "\\", "-").Replace(strings.TrimPrefix(f.Name, "/"))
 	}
-	return writeFile(path, func(w io.Writer) error { return zone.WriteHours(w, rows, seasons) })
+	uses := map[string]int{}
+	for _, f := range files {
+		uses[strings.ToLower(plain(f))]++
+	}
+	paths := map[string]string{}
+	for _, f := range files {
+		name := plain(f)
+		if uses[strings.ToLower(name)] > 1 || len(name) > longestBase {
+			name = fmt.Sprintf("%.*s-%.4x", longestBase, name, sha256.Sum256([]byte(f.Name)))
+		}
+		paths[f.Name] = filepath.Join(folder, name+".parquet")
+	}
+	return paths
 }
 
 // stopped says what an interrupted run has done.
@@ -246,7 +306,7 @@ func (o *rankOptions) write(t *zone.Table) error {
 	if len(t.Rows) == 0 {
 		o.output = ""
 	}
-	return writeFiles(o.named(t, (&manysites.Book{Table: t, Units: sys}).Write))
+	return o.writer().files(o.named(t, (&manysites.Book{Table: t, Units: sys}).Write))
 }
 
 // statedUnits is the unit system of --units, SI where there is none.

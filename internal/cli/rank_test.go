@@ -13,6 +13,8 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // TestRank runs the scripts of testdata/rank. Each finds a folder of invented
@@ -102,4 +104,12 @@ func TestSitesKeepTheirOrderAndNames(t *testing.T) {
 	assert.Equal(t, []string{filepath.ToSlash(filepath.Join(dir, "b/x.csv")), filepath.ToSlash(filepath.Join(dir, "c/x.csv"))}, same, "equal names give way to paths")
 	_, err := findSites([]string{filepath.Join(dir, "nothing*.csv")})
 	assert.ErrorContains(t, err, "no weather file there")
+}
+
+func filesNamed(names ...string) []zone.File {
+	var files []zone.File
+	for _, n := range names {
+		files = append(files, zone.File{Path: n, Name: n})
+	}
+	return files
 }

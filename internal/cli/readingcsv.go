@@ -1,11 +1,11 @@
 package cli
 
 import (
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -55,7 +55,7 @@ func (o *readingOptions) batch() error {
 	if o.output == "" {
 		return write(o.out)
 	}
-	return writeFile(o.output, write)
+	return writer{force: o.force, standard: o.out}.file(o.output, write)
 }
 
 // visitTable is a CSV file with the place of each of its cells. It is the
@@ -70,15 +70,26 @@ type visitTable struct {
 
 func (o *readingOptions) readVisits() (*visitTable, error) {
 	in, name := o.in, "standard input"
-	if o.csv != "-" {
-		f, err := os.Open(o.csv)
+	if o.csv != standard {
+		f, err := openInput(o.csv, largestVisits)
 		if err != nil {
-			return nil, fileError(o.csv, err)
+			return nil, err
 		}
 		defer f.Close()
 		in, name = f, o.csv
 	}
-	t := &visitTable{name: name, csv: csv.NewReader(in)}
+	text, err := readAll(in, name, largestVisits)
+	if err != nil {
+		return nil, err
+	}
+	return readVisits(text, name)
+}
+
+// largestVisits is the largest table of visits, in bytes: some hundred thousand.
+const largestVisits = 16 << 20
+
+func readVisits(text []byte, name string) (*visitTable, error) {
+	t := &visitTable{name: name, csv: csv.NewReader(bytes.NewReader(text))}
 	t.csv.TrimLeadingSpace = true
 	if err := gocsv.UnmarshalCSV(t, &t.rows); err != nil {
 		return nil, t.explain(err)
@@ -133,6 +144,9 @@ func (t *visitTable) Read() ([]string, error) {
 	}
 	for i, h := range row {
 		row[i] = columnName(h)
+		if at := slices.Index(row[:i], row[i]); row[i] != "" && at >= 0 {
+			return nil, &csv.ParseError{Line: 1, Column: i + 1, Err: hint.With(fmt.Errorf("column %s is there already, as column %d", row[i], at+1), "keep one of the two")}
+		}
 		if row[i] != "" && !slices.Contains(visitColumns(), row[i]) {
 			return nil, &csv.ParseError{Line: 1, Column: i + 1, Err: hint.With(fmt.Errorf("no column is called %q", h), "columns are site, date, note and those named like the flags, such as wet_bulb")}
 		}

@@ -1,9 +1,12 @@
 package cli_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"image"
+	"image/png"
 	"io"
 	"io/fs"
 	"os"
@@ -39,7 +42,7 @@ func TestScripts(t *testing.T) {
 var commands = map[string]func(ts *testscript.TestScript, neg bool, args []string){
 	"fails": fails, "complaint": complaint, "sample": writeSample, "setline": setLine, "dropcolumn": dropColumn,
 	"jsonhas": jsonHas, "firstline": firstLine, "lines": lines,
-	"uncomment": uncomment,
+	"uncomment": uncomment, "picture": picture,
 }
 
 // fails STATUS ARG... runs evapbook, which must exit with STATUS and leave the
@@ -168,6 +171,13 @@ func lines(ts *testscript.TestScript, _ bool, args []string) {
 	if n := strings.Count(ts.ReadFile(args[0]), "\n"); strconv.Itoa(n) != args[1] {
 		ts.Fatalf("%d lines, want %s", n, args[1])
 	}
+}
+
+// picture FILE writes a small PNG.
+func picture(ts *testscript.TestScript, _ bool, args []string) {
+	var b bytes.Buffer
+	ts.Check(png.Encode(&b, image.NewGray(image.Rect(0, 0, 40, 20))))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), b.Bytes(), 0o600))
 }
 
 // uncomment FILE takes the # off every line of a job file that states a value.

@@ -41,6 +41,9 @@ func sitesOf(arg string) ([]zone.File, error) {
 	case err == nil && info.IsDir():
 		return sitesBelow(arg)
 	case err == nil:
+		if err := checkInput(arg); err != nil {
+			return nil, err
+		}
 		return []zone.File{{Path: arg, Name: filepath.Base(arg)}}, nil
 	case !strings.ContainsAny(arg, "*?["):
 		return nil, fileError(arg, err)
@@ -72,6 +75,9 @@ func sitesBelow(folder string) ([]zone.File, error) {
 			return filepath.SkipDir
 		case d.IsDir() || hidden || !slices.Contains(weatherEndings, strings.ToLower(filepath.Ext(d.Name()))):
 			return nil
+		}
+		if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
+			return nil // a pipe or device is not waited for, nor a link to nothing
 		}
 		name, err := filepath.Rel(folder, path)
 		if err != nil {

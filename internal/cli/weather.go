@@ -3,7 +3,6 @@ package cli
 import (
 	"fmt"
 	"io"
-	"strconv"
 
 	"github.com/evapbook/evapbook/data/sample"
 	"github.com/evapbook/evapbook/internal/hint"
@@ -42,6 +41,9 @@ func (o *weatherFlags) open(path string, stdin io.Reader) (*weather.Series, erro
 	case "-":
 		return weather.Read(stdin, "standard input", opt)
 	default:
+		if err := checkInput(path); err != nil {
+			return nil, err
+		}
 		return weather.Open(path, opt)
 	}
 }
@@ -71,7 +73,7 @@ func (o *weatherFlags) options() (weather.Options, error) {
 		if f.text == "" {
 			continue
 		}
-		v, err := strconv.ParseFloat(f.text, 64)
+		v, err := units.Parse(units.Plain, f.text)
 		if err != nil || !(v >= f.low && v <= f.high) {
 			return opt, usagef("--%s %s: not a number from %g to %g", f.flag, f.text, f.low, f.high)
 		}

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -98,14 +99,21 @@ func (o *writeOptions) run(args []string) error {
 	if name == "" {
 		name = c.Season.Job.FileName() + ".xlsx"
 	}
+	if c.Logo, err = readLogo(c.Season.Job.Proposal.Logo, o.err); err != nil {
+		return err
+	}
 	outputs := []output{{name, func(w io.Writer) error { return workbook.Write(w, c) }}}
 	if o.hours != "" {
 		outputs = append(outputs, output{o.hours, c.WriteHours})
 	}
-	if err := checkOutputs(outputs, o.force, append(inputs, o.job, o.from)...); err != nil {
+	if err := checkOutputs(outputs, o.force, append(slices.Clone(inputs), o.job, o.from, c.Season.Job.Proposal.Logo)...); err != nil {
 		return err
 	}
-	if err := writeFiles(outputs); err != nil {
+	taken := toStandard(outputs)
+	if taken && o.json {
+		return hint.With(usagef("standard output is named for --json and for a file"), "give the file a name")
+	}
+	if err := (writer{force: o.force, standard: o.out}).files(outputs); err != nil {
 		return err
 	}
 	if o.json {
@@ -113,18 +121,14 @@ func (o *writeOptions) run(args []string) error {
 			return err
 		}
 	}
-	if !o.quiet {
-		return summarise(o.summaryWriter(), c, name)
+	if o.quiet {
+		return nil
 	}
-	return nil
-}
-
-// summaryWriter keeps standard output clean when JSON goes there.
-func (o *writeOptions) summaryWriter() io.Writer {
-	if o.json {
-		return o.err
+	w := o.out
+	if o.json || taken { // standard output stays clean
+		w = o.err
 	}
-	return o.out
+	return summarise(w, c, name)
 }
 
 // load reads weather and job and computes the case.
@@ -152,6 +156,9 @@ func (o *writeOptions) load(inputs []string) (*figures.Case, error) {
 	c.ValuesOnly = o.values
 	return c, nil
 }
+
+// largestJob is far beyond any job file, which package job limits more closely.
+const largestJob = 1 << 20
 
 // jobFlags are the flags that state a job.
 type jobFlags struct {
@@ -198,9 +205,9 @@ func (o *jobFlags) build() (*job.Job, error) {
 		j = o.base.Job.Clone()
 	}
 	if o.job != "" {
-		f, err := os.Open(o.job)
+		f, err := openInput(o.job, largestJob)
 		if err != nil {
-			return nil, fileError(o.job, err)
+			return nil, err
 		}
 		defer f.Close()
 		if err := j.ReadTOML(f, o.job); err != nil {
@@ -244,10 +251,16 @@ func (o *jobFlags) system(s *weather.Series) (units.System, error) {
 	return units.SI, nil
 }
 
+// missingFile is a file that is not there.
+type missingFile struct{ path string }
+
+func (e *missingFile) Error() string        { return e.path + ": no such file" }
+func (e *missingFile) Is(target error) bool { return target == os.ErrNotExist }
+
 func fileError(path string, err error) error {
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		return hint.With(fmt.Errorf("%s: no such file", path), "check the spelling and the folder")
+		return hint.With(&missingFile{path}, "check the spelling and the folder")
 	case errors.Is(err, os.ErrPermission):
 		return fmt.Errorf("%s: not allowed to read it", path)
 	default:

@@ -13,7 +13,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/hint"
@@ -50,11 +49,22 @@ func Read(path string) (*Book, error) {
 		return nil, hint.With(fmt.Errorf("%s: not a workbook that can be read: %w", path, err), "save it as .xlsx")
 	}
 	defer r.Close()
-	b, err := read(r)
+	b, err := guarded(r)
 	if err != nil {
 		return nil, errors.Join(inFile(path, err)...)
 	}
 	return b, nil
+}
+
+// guarded reads a file that may be damaged with a library that trusts it: a
+// panic of that library is a damaged file, here and nowhere else.
+func guarded(r *xlsx.Reader) (b *Book, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			b, err = nil, hint.With(fmt.Errorf("damaged workbook (%v)", p), "open it in a spreadsheet program and save it anew as .xlsx")
+		}
+	}()
+	return read(r)
 }
 
 // inFile puts the name of the file before each error.
@@ -161,7 +171,7 @@ func (r *reader) state(in job.Input, c xlsx.Found) error {
 		if strings.HasPrefix(v, "#") {
 			return hint.With(fmt.Errorf("%s: shows %s", in.Key, v), "its formula fails; type a value")
 		}
-		if n, err := strconv.ParseFloat(strings.TrimSpace(v), 64); err == nil {
+		if n, err := units.Parse(units.Plain, v); err == nil { // 0x1p2 and inf are no numbers for people
 			return r.number(in, n)
 		}
 		return r.book.Job.Set(in.Key, v)

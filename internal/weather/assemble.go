@@ -47,6 +47,7 @@ func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 		return nil, err
 	}
 	s.checkClock()
+	s.tidyNames()
 	return s, nil
 }
 

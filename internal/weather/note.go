@@ -68,6 +68,7 @@ const (
 	NoteSpikes                   // Count hours of Of, in the unit Other, jumped out and back
 	NoteFilled                   // Count hours of Want were not observed but filled in by the publisher
 	NoteFilledNights             // the same, where they are most nights
+	NoteNameCut                  // Count characters, Want of them kept
 	noteKinds                    // how many there are, and one
 )
 
@@ -109,6 +110,7 @@ var noteTexts = [noteKinds]string{
 	NoteFilled:          "dry bulb: {count} of {want} hours were filled in by the publisher, not observed; freezes that rest on them alone set no date",
 	NoteFilledNights:    "dry bulb: {count} of {want} hours were filled in by the publisher, most of the nights among them; freeze dates rest on them",
 	NoteOnlyYear:        "the hours are those of {of}, the only whole year",
+	NoteNameCut:         "the name of the station has {count} characters and is cut to {want}",
 }
 
 const stampForm = "2006-01-02 15:04"

@@ -31,12 +31,20 @@ var ErrNoCell = errors.New("no cell of that name")
 
 // OpenReader opens a workbook. Errors name what is wrong with the file, not
 // the file.
-func OpenReader(path string) (*Reader, error) {
-	f, err := excelize.OpenFile(path)
+func OpenReader(path string) (r *Reader, err error) {
+	if err := checkSize(path); err != nil {
+		return nil, err
+	}
+	defer func() { // of a library that trusts its files
+		if p := recover(); p != nil {
+			r, err = nil, fmt.Errorf("it is damaged (%v)", p)
+		}
+	}()
+	f, err := excelize.OpenFile(path, excelize.Options{UnzipSizeLimit: mostContent, UnzipXMLSizeLimit: mostContent})
 	if err != nil {
 		return nil, err
 	}
-	r := &Reader{file: f, names: map[string]string{}}
+	r = &Reader{file: f, names: map[string]string{}}
 	for _, n := range f.GetDefinedName() {
 		key := strings.ToLower(n.Name)
 		if _, taken := r.names[key]; !taken || n.Scope == "Workbook" {

@@ -84,7 +84,7 @@ func TestEveryFileIsInOneShard(t *testing.T) {
 		for order := range 20 {
 			owners := 0
 			for i := 1; i <= n; i++ {
-				if (Shard{i, n}).takes(order) {
+				if (Shard{i, n}).Takes(order) {
 					owners++
 				}
 			}

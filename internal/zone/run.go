@@ -75,7 +75,7 @@ func (r *Run) Mine() int { return len(r.mine()) }
 func (r *Run) mine() []int {
 	var mine []int
 	for i := range r.Files {
-		if r.Shard.takes(i) {
+		if r.Shard.Takes(i) {
 			mine = append(mine, i)
 		}
 	}
@@ -95,7 +95,7 @@ func (r *Run) visitAll(ctx context.Context, mine []int, combos [][]Value, result
 				return nil
 			}
 			var err error
-			if results[k], err = r.visit(order, combos); err != nil {
+			if results[k], err = r.visit(ctx, order, combos); err != nil {
 				return err
 			}
 			mu.Lock()
@@ -110,15 +110,21 @@ func (r *Run) visitAll(ctx context.Context, mine []int, combos [][]Value, result
 }
 
 // visit makes the rows of one file. Only errors of Keep are returned; all
-// others belong to the file.
-func (r *Run) visit(order int, combos [][]Value) (result, error) {
+// others belong to the file, which is not done if ctx has ended the reading.
+func (r *Run) visit(ctx context.Context, order int, combos [][]Value) (result, error) {
 	f := r.Files[order]
-	rows, seasons, err := r.site(f, combos, r.Keep != nil)
+	rows, seasons, err := r.site(ctx, f, combos, r.Keep != nil)
+	if err == nil {
+		err = writable(rows)
+	}
+	if err != nil && errors.Is(err, ctx.Err()) {
+		return result{}, nil
+	}
 	if err != nil {
-		return result{done: true, left: &LeftOut{Order: order, File: f.Name, Reason: reason(f, err)}}, nil
+		return result{done: true, left: &LeftOut{Order: order, File: shown(f.Name), Reason: reason(f, err)}}, nil
 	}
 	for i := range rows {
-		rows[i].File, rows[i].Order = f.Name, int64(order)
+		rows[i].File, rows[i].Order = shown(f.Name), int64(order)
 	}
 	if r.Keep != nil {
 		if err := r.Keep(f, rows, seasons); err != nil {
@@ -130,8 +136,8 @@ func (r *Run) visit(order int, combos [][]Value) (result, error) {
 
 // site runs all combinations and kinds at one site. The weather is brought to
 // the site again only where a combination changes the site.
-func (p *Plan) site(f File, combos [][]Value, keep bool) (rows []Row, seasons []*season.Season, err error) {
-	series, err := p.oneYear(f)
+func (p *Plan) site(ctx context.Context, f File, combos [][]Value, keep bool) (rows []Row, seasons []*season.Season, err error) {
+	series, err := p.oneYear(ctx, f)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -188,9 +194,9 @@ func (r *Run) about() About {
 func reason(f File, err error) string {
 	text := hint.OneLine(err)
 	if rest, ok := strings.CutPrefix(text, f.Path); ok {
-		return f.Name + rest
+		return shown(f.Name + rest)
 	}
-	return f.Name + ": " + text
+	return shown(f.Name + ": " + text)
 }
 
 // reading says how files are read where it is not the usual way.

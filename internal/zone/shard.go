@@ -34,8 +34,8 @@ func ParseShard(text string) (Shard, error) {
 // String is the spelling ParseShard reads.
 func (s Shard) String() string { return fmt.Sprintf("%d/%d", s.I, s.N) }
 
-// takes says whether the file at a place in the run belongs to the part.
-func (s Shard) takes(order int) bool { return order%s.N == s.I-1 }
+// Takes says whether the file at a place in the run belongs to the part.
+func (s Shard) Takes(order int) bool { return order%s.N == s.I-1 }
 
 // fingerprint is the SHA-256 of the names of files, in order.
 func fingerprint(files []File) string {

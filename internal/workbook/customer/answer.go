@@ -4,8 +4,6 @@ package customer
 
 import (
 	"cmp"
-	"fmt"
-	"os"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/climate"
@@ -50,9 +48,7 @@ func Answer(c *figures.Case, p *sheet.Page) error {
 
 // answerHead is the top of the page: for whom, where, and the verdict.
 func answerHead(c *figures.Case, p *sheet.Page) error {
-	if err := layLogo(c, p); err != nil {
-		return err
-	}
+	layLogo(c, p)
 	for _, line := range proposalLines(c) {
 		p.Text(line, "", answerCols, 1, sheet.Line)
 	}
@@ -98,17 +94,11 @@ func proposalLines(c *figures.Case) []string {
 }
 
 // layLogo puts the proposal's logo at the top right of the page.
-func layLogo(c *figures.Case, p *sheet.Page) error {
-	path := c.Season.Job.Proposal.Logo
-	if path == "" {
-		return nil
+func layLogo(c *figures.Case, p *sheet.Page) {
+	if len(c.Logo) == 0 {
+		return
 	}
-	data, err := os.ReadFile(path)
-	if err != nil {
-		return fmt.Errorf("proposal.logo: %w", err)
-	}
-	p.Images = append(p.Images, xlsx.Image{Row: 1, Col: answerCols - 1, Height: 56, Data: data, Alt: "Logo of " + cmp.Or(c.Season.Job.Proposal.PreparedBy, "the maker of this proposal")})
-	return nil
+	p.Images = append(p.Images, xlsx.Image{Row: 1, Col: answerCols - 1, Height: 56, Data: c.Logo, Alt: "Logo of " + cmp.Or(c.Season.Job.Proposal.PreparedBy, "the maker of this proposal")})
 }
 
 func verdictLine(c *figures.Case) *sheet.Sentence {

@@ -22,6 +22,7 @@ type Case struct {
 	Units   units.System // what people see
 	Version string       // of the program, printed on the workbook
 	Given   Given        // for the Weather sheet; may be left empty
+	Logo    []byte       // PNG or JPEG for the proposal's page, may be nil
 
 	Years *years.Table // the other years of the weather, nil where there is one only
 

@@ -47,7 +47,7 @@ func (z *Book) layMap(p *sheet.Page) {
 	p.Charts = append(p.Charts,
 		area.chart("What carries the season", "MapCarrier", chartRow, 1, byCarrier),
 		area.chart("Computed thermal zone", "MapZone", chartRow, 6, byZone))
-	p.Row += len(placed) + 1
+	p.Row += sheet.HeaderRows + len(placed) + 1
 }
 
 func carrierColours() []string {

@@ -14,14 +14,26 @@ func (p *Page) SetArea() {
 	if p.Print.Area != "" {
 		return
 	}
-	wide := max(1, len(p.Cols))
+	wide, high := max(1, len(p.Cols)), max(1, p.Row-1)
 	for _, g := range p.Grids {
-		wide = max(wide, g.Col+len(g.Columns)-1)
+		wide, high = max(wide, g.Col+len(g.Columns)-1), max(high, g.Row+g.Rows-1)
 	}
 	for _, ch := range p.Charts {
 		wide = max(wide, ch.Col-1+p.ColumnsOf(ch.Col, ch.Width))
 	}
-	p.Print.Area = xlsx.RangeRef(1, 1, max(1, p.Row-1), wide)
+	p.Print.Area = xlsx.RangeRef(1, 1, high, wide)
+}
+
+// longestSubject is how much of a site's name stands in the header, in
+// characters. Excel allows a header 255; an ampersand counts twice.
+const longestSubject = 120
+
+// cut shortens a text to n characters, an ellipsis the last.
+func cut(text string, n int) string {
+	if r := []rune(text); len(r) > n {
+		return string(r[:n-1]) + "…"
+	}
+	return text
 }
 
 // Paper is the paper set-up all sheets share; subject stands in the header.
@@ -29,7 +41,7 @@ func Paper(sys units.System, version, subject string) xlsx.Print {
 	pr := xlsx.Print{
 		Paper: xlsx.A4, FitWidth: 1, Footer: "&L" + "evapbook " + escapeFooter(version) + "&C&A&RPage &P of &N",
 		Margins: xlsx.Margins{Left: 0.5, Right: 0.5, Top: 0.6, Bottom: 0.6, Header: 0.3, Footer: 0.3},
-		Header:  "&R" + escapeFooter(subject),
+		Header:  "&R" + escapeFooter(cut(subject, longestSubject)),
 	}
 	if sys == units.IP {
 		pr.Paper = xlsx.Letter

@@ -1,0 +1,63 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	_ "image/jpeg"
+	_ "image/png"
+	"io"
+	"os"
+
+	"github.com/evapbook/evapbook/internal/hint"
+)
+
+// What a logo may have. It is printed an inch high; decoding takes up to eight
+// bytes a pixel.
+const (
+	largestLogo = 8 << 20 // bytes
+	widestLogo  = 4096    // pixels, either way
+)
+
+// readLogo reads the picture for the proposal's page and makes sure that it can
+// be drawn. A book can do without: where there is none, warnings say so.
+func readLogo(path string, warnings io.Writer) ([]byte, error) {
+	if path == "" {
+		return nil, nil
+	}
+	f, err := openInput(path, largestLogo)
+	if errors.Is(err, os.ErrNotExist) {
+		fmt.Fprintf(warnings, "evapbook: logo %s: no such file; the workbook is written without it\n", path)
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("logo %w", err)
+	}
+	defer f.Close()
+	data, err := readAll(f, path, largestLogo)
+	if err != nil {
+		return nil, fmt.Errorf("logo %w", err)
+	}
+	if err := checkPicture(data); err != nil {
+		return nil, hint.With(fmt.Errorf("logo %s: %w", path, err), "save it anew as PNG or JPEG, up to %d by %d pixels", widestLogo, widestLogo)
+	}
+	return data, nil
+}
+
+// checkPicture decodes the whole picture, its size first.
+func checkPicture(data []byte) error {
+	c, _, err := image.DecodeConfig(bytes.NewReader(data))
+	switch {
+	case errors.Is(err, image.ErrFormat):
+		return errors.New("neither PNG nor JPEG")
+	case err != nil:
+		return fmt.Errorf("damaged: %w", err)
+	case c.Width > widestLogo || c.Height > widestLogo:
+		return fmt.Errorf("%d by %d pixels are too many", c.Width, c.Height)
+	}
+	if _, _, err := image.Decode(bytes.NewReader(data)); err != nil {
+		return fmt.Errorf("damaged: %w", err)
+	}
+	return nil
+}
