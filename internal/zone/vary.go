@@ -60,6 +60,23 @@ func ParseAxis(text string) (Axis, error) {
 	return a, nil
 }
 
+// check tells whether ParseAxis could have given the axis.
+func (a Axis) check() error {
+	in, err := variable(a.Key)
+	if err != nil {
+		return err
+	}
+	if n := len(a.Values); n < 1 || n > maxCombinations {
+		return fmt.Errorf("%s: %d values", a.Key, n)
+	}
+	for _, v := range a.Values {
+		if in.Numeric() != (v.Word == "") {
+			return fmt.Errorf("%s: a number for a word, or a word for a number", a.Key)
+		}
+	}
+	return nil
+}
+
 // variable is the input of a key that may be varied.
 func variable(key string) (job.Input, error) {
 	if key == "cooler.kind" {
