@@ -51,10 +51,12 @@ func (s setting) python() string {
 	return s.key + "=" + number
 }
 
-var cases = []struct {
+type testCase struct {
 	name, file string
 	settings   []setting
-}{
+}
+
+var cases = []testCase{
 	{name: "sample", file: sampleFile},
 	{name: "sample moved up, lapse rate", file: sampleFile, settings: []setting{
 		{key: "site.altitude", text: "2300 m"}, {key: "site.lapse_rate", text: "6.5 K/km"}}},
@@ -89,6 +91,10 @@ var cases = []struct {
 
 func TestAgainstIndependentModel(t *testing.T) {
 	requirePython(t)
+	if testing.Short() {
+		cases = slices.DeleteFunc(cases, func(c testCase) bool { return c.file != sampleFile })
+		t.Logf("-short: the sample's %d cases only", len(cases))
+	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			file := c.file

@@ -1,0 +1,161 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+)
+
+type verdict string
+
+const (
+	caught   verdict = "caught"
+	same     verdict = "equivalent"
+	survived verdict = "survived"
+	unbuilt  verdict = "no program" // what the fault left does not compile
+)
+
+type outcome struct {
+	verdict verdict
+	by      string // the package whose tests saw it
+}
+
+// slow packages hold no quick test of the calculation: they drive an office
+// program or the whole command.
+var slow = []string{"internal/cli", "internal/office", "internal/readback", "cmd/evapbook"}
+
+// last is tried when every other test has passed: it runs a second program.
+const last = "tools/independent"
+
+// perPackage bounds one package's tests; a fault may make a loop endless.
+const perPackage = 90 * time.Second
+
+// tests knows which tests a change of a package concerns.
+type tests struct {
+	folder     string              // for changed files
+	dependents map[string][]string // by package folder: itself first, then what is built on it
+}
+
+func newTests() (*tests, error) {
+	out, err := exec.Command("go", "list", "-f", `{{.Module.Path}} {{.ImportPath}} {{join .Deps " "}} {{join .TestImports " "}} {{join .XTestImports " "}}`, "./...").Output()
+	if err != nil {
+		return nil, fmt.Errorf("go list: %w", err)
+	}
+	t := &tests{dependents: map[string][]string{}}
+	var all []string
+	for line := range strings.Lines(string(out)) {
+		words := strings.Fields(line)
+		own := func(s string) string { return strings.TrimPrefix(s, words[0]+"/") }
+		p := own(words[1])
+		if slices.Contains(slow, p) || p != last && !strings.HasPrefix(p, "internal/") {
+			continue
+		}
+		all = append(all, p)
+		for _, d := range words[2:] {
+			if d = own(d); d != p && p != last && strings.HasPrefix(d, "internal/") && !slices.Contains(t.dependents[d], p) {
+				t.dependents[d] = append(t.dependents[d], p)
+			}
+		}
+	}
+	for _, p := range all {
+		near := t.dependents[p]
+		slices.SortStableFunc(near, func(a, b string) int { return nearness(a) - nearness(b) })
+		t.dependents[p] = append(slices.Concat([]string{p}, near), last)
+	}
+	t.folder, err = os.MkdirTemp("", "mutants")
+	if err != nil {
+		return nil, err
+	}
+	return t, t.baseline(all)
+}
+
+// nearness puts the packages of the calculation before the others.
+func nearness(p string) int {
+	if i := slices.Index(areas, path.Base(p)); i >= 0 {
+		return i
+	}
+	if strings.Contains(p, "workbook/") {
+		return len(areas)
+	}
+	return len(areas) + 1
+}
+
+func (t *tests) close() { os.RemoveAll(t.folder) }
+
+// baseline fails where a test fails before any fault is planted: every fault
+// would count as caught.
+func (t *tests) baseline(packages []string) error {
+	args := append([]string{"test", "-short", "-vet=off"}, paths(packages)...)
+	if out, err := exec.Command("go", args...).CombinedOutput(); err != nil {
+		return fmt.Errorf("the tests fail without any fault:\n%s", out)
+	}
+	return nil
+}
+
+func paths(packages []string) []string {
+	out := make([]string, len(packages))
+	for i, p := range packages {
+		out[i] = "./" + p
+	}
+	return out
+}
+
+// try plants one fault and runs the tests nearest to it first.
+func (t *tests) try(f fault) outcome {
+	overlay, err := t.plant(f)
+	if err != nil {
+		return outcome{verdict: unbuilt, by: err.Error()}
+	}
+	for _, p := range t.dependents[path.Dir(f.file)] {
+		ctx, cancel := context.WithTimeout(context.Background(), perPackage+time.Minute)
+		cmd := exec.CommandContext(ctx, "go", "test", "-short", "-failfast", "-vet=off", "-overlay", overlay, "-timeout", perPackage.String(), "./"+p)
+		out, err := cmd.CombinedOutput()
+		cancel()
+		switch {
+		case err == nil:
+		case bytes.Contains(out, []byte("[build failed]")):
+			return outcome{verdict: unbuilt, by: p}
+		default:
+			return outcome{verdict: caught, by: p}
+		}
+	}
+	return outcome{verdict: survived}
+}
+
+// plant writes the changed file and the overlay that puts it in place.
+func (t *tests) plant(f fault) (overlay string, err error) {
+	text, err := os.ReadFile(f.file)
+	if err != nil {
+		return "", err
+	}
+	if !strings.HasPrefix(string(text[f.offset:]), f.old) {
+		return "", errors.New("the file has changed meanwhile")
+	}
+	where, err := filepath.Abs(f.file)
+	if err != nil {
+		return "", err
+	}
+	folder, err := os.MkdirTemp(t.folder, "fault")
+	if err != nil {
+		return "", err
+	}
+	changed := filepath.Join(folder, filepath.Base(f.file))
+	if err := os.WriteFile(changed, slices.Concat(text[:f.offset], []byte(f.new), text[f.offset+len(f.old):]), 0o600); err != nil {
+		return "", err
+	}
+	rule, err := json.Marshal(map[string]map[string]string{"Replace": {where: changed}})
+	if err != nil {
+		return "", err
+	}
+	overlay = filepath.Join(folder, "overlay.json")
+	return overlay, os.WriteFile(overlay, rule, 0o600)
+}
