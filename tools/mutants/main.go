@@ -2,7 +2,7 @@
 // one at a time, and runs the quick tests on each: a fault that no test sees is
 // a check that is missing.
 //
-//	go run ./tools/mutants [-n 200] [-seed 1] [-slice 1/8] [-match regexp] [-list]
+//	go run ./tools/mutants [-n 200] [-seed 1] [-slice 1/8] [-match regexp] [-own] [-list]
 //
 // The faults of a seed are a sample by hash, so that an edit elsewhere leaves
 // most of it as it was. Nothing is written into the tree: the tests are built
@@ -40,16 +40,17 @@ func main() {
 	seed := flag.Int("seed", 1, "another seed is another sample")
 	slice := flag.String("slice", "1/1", "only this part of the sample, as 2/8")
 	match := flag.String("match", "", "only faults whose line in the report matches this")
+	own := flag.Bool("own", false, "run only the tests of the changed package: quick, and the stricter question")
 	list := flag.Bool("list", false, "print the sample and plant nothing")
 	workers := flag.Int("workers", 2, "faults tried at a time")
 	flag.Parse()
-	if err := run(*n, *seed, *slice, *match, *list, *workers); err != nil {
+	if err := run(*n, *seed, *slice, *match, *own, *list, *workers); err != nil {
 		fmt.Fprintln(os.Stderr, "mutants:", err)
 		os.Exit(1)
 	}
 }
 
-func run(n, seed int, slice, match string, list bool, workers int) error {
+func run(n, seed int, slice, match string, own, list bool, workers int) error {
 	filter, err := regexp.Compile(match)
 	if err != nil {
 		return err
@@ -77,7 +78,7 @@ func run(n, seed int, slice, match string, list bool, workers int) error {
 		fmt.Printf("%d faults of %d possible ones\n", len(mine), len(all))
 		return nil
 	}
-	tests, err := newTests()
+	tests, err := newTests(own)
 	if err != nil {
 		return err
 	}

@@ -33,60 +33,67 @@ type outcome struct {
 // program or the whole command.
 var slow = []string{"internal/cli", "internal/office", "internal/readback", "cmd/evapbook"}
 
-// last is tried when every other test has passed: it runs a second program.
-const last = "tools/independent"
+// independent compares with a second program; only its tests import the rest.
+const independent = "tools/independent"
 
 // perPackage bounds one package's tests; a fault may make a loop endless.
 const perPackage = 90 * time.Second
 
 // tests knows which tests a change of a package concerns.
 type tests struct {
+	ownOnly    bool                // only the tests of the changed package itself
 	folder     string              // for changed files
 	dependents map[string][]string // by package folder: itself first, then what is built on it
 }
 
-func newTests() (*tests, error) {
+func newTests(ownOnly bool) (*tests, error) {
 	out, err := exec.Command("go", "list", "-f", `{{.Module.Path}} {{.ImportPath}} {{join .Deps " "}} {{join .TestImports " "}} {{join .XTestImports " "}}`, "./...").Output()
 	if err != nil {
 		return nil, fmt.Errorf("go list: %w", err)
 	}
-	t := &tests{dependents: map[string][]string{}}
+	t := &tests{ownOnly: ownOnly, dependents: map[string][]string{}}
 	var all []string
 	for line := range strings.Lines(string(out)) {
 		words := strings.Fields(line)
 		own := func(s string) string { return strings.TrimPrefix(s, words[0]+"/") }
 		p := own(words[1])
-		if slices.Contains(slow, p) || p != last && !strings.HasPrefix(p, "internal/") {
+		if slices.Contains(slow, p) || p != independent && !strings.HasPrefix(p, "internal/") {
 			continue
 		}
 		all = append(all, p)
 		for _, d := range words[2:] {
-			if d = own(d); d != p && p != last && strings.HasPrefix(d, "internal/") && !slices.Contains(t.dependents[d], p) {
+			if d = own(d); d != p && p != independent && strings.HasPrefix(d, "internal/") && !slices.Contains(t.dependents[d], p) {
 				t.dependents[d] = append(t.dependents[d], p)
 			}
 		}
 	}
 	for _, p := range all {
-		near := t.dependents[p]
+		near := append(t.dependents[p], independent)
 		slices.SortStableFunc(near, func(a, b string) int { return nearness(a) - nearness(b) })
-		t.dependents[p] = append(slices.Concat([]string{p}, near), last)
+		t.dependents[p] = append([]string{p}, near...)
 	}
 	t.folder, err = os.MkdirTemp("", "mutants")
 	if err != nil {
 		return nil, err
 	}
+	if ownOnly {
+		return t, nil
+	}
 	return t, t.baseline(all)
 }
 
-// nearness puts the packages of the calculation before the others.
+// nearness puts the packages of the calculation first and the long ones last.
 func nearness(p string) int {
-	if i := slices.Index(areas, path.Base(p)); i >= 0 {
+	switch i := slices.Index(areas, path.Base(p)); {
+	case strings.Contains(p, "workbook"):
+		return len(areas) + 3
+	case i >= 0:
 		return i
-	}
-	if strings.Contains(p, "workbook/") {
+	case p == independent:
 		return len(areas)
+	default:
+		return len(areas) + 1
 	}
-	return len(areas) + 1
 }
 
 func (t *tests) close() { os.RemoveAll(t.folder) }
@@ -115,7 +122,11 @@ func (t *tests) try(f fault) outcome {
 	if err != nil {
 		return outcome{verdict: unbuilt, by: err.Error()}
 	}
-	for _, p := range t.dependents[path.Dir(f.file)] {
+	concerned := t.dependents[path.Dir(f.file)]
+	if t.ownOnly {
+		concerned = concerned[:1]
+	}
+	for _, p := range concerned {
 		ctx, cancel := context.WithTimeout(context.Background(), perPackage+time.Minute)
 		cmd := exec.CommandContext(ctx, "go", "test", "-short", "-failfast", "-vet=off", "-overlay", overlay, "-timeout", perPackage.String(), "./"+p)
 		out, err := cmd.CombinedOutput()
