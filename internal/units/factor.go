@@ -1,7 +1,7 @@
 package units
 
 // Definitions from which every factor of the table is computed. Foot, pound,
-// gallon and Btu are exact; inch of mercury and psi have seven digits.
+// gallon and Btu are exact; the inch of mercury has seven digits.
 // Source: NIST SP 811 (2008), appendix B.8, digits from memory: international
 // foot, avoirdupois pound, US gallon of 231 in³, International Table Btu,
 // conventional inch of mercury.
@@ -11,21 +11,21 @@ const (
 	gallon = 3.785411784   // L
 	btu    = 1055.05585262 // J
 	inHg   = 3386.389      // Pa, conventional
-	psi    = 6894.757      // Pa, rounded as in the source
 )
 
 // Computed from the above.
 const (
-	rankine    = 1 / 1.8                             // K in a degree Fahrenheit of difference
-	squareFoot = foot * foot                         // m²
-	cubicFoot  = squareFoot * foot                   // m³
-	cfm        = cubicFoot / 60                      // m³/s
-	btuPerHour = btu / 3600                          // W
-	ton        = 12000 * btuPerHour                  // W, ton of refrigeration
-	poundMWh   = pound / 1000                        // kg/kWh in a pound per MWh
-	kilogallon = gallon                              // m³ in a thousand US gallons
-	lapseIP    = rankine / foot                      // K/km in a °F per 1,000 ft
-	heatLossIP = btuPerHour / (squareFoot * rankine) // W/(m² K)
+	psi        = pound * 9.80665 / (foot / 12 * foot / 12) // Pa; standard gravity
+	rankine    = 1 / 1.8                                   // K in a degree Fahrenheit of difference
+	squareFoot = foot * foot                               // m²
+	cubicFoot  = squareFoot * foot                         // m³
+	cfm        = cubicFoot / 60                            // m³/s
+	btuPerHour = btu / 3600                                // W
+	ton        = 12000 * btuPerHour                        // W, ton of refrigeration
+	poundMWh   = pound / 1000                              // kg/kWh in a pound per MWh
+	kilogallon = gallon                                    // m³ in a thousand US gallons
+	lapseIP    = rankine / foot                            // K/km in a °F per 1,000 ft
+	heatLossIP = btuPerHour / (squareFoot * rankine)       // W/(m² K)
 )
 
 // Factors that other packages state constants with, in SI.

@@ -21,12 +21,17 @@ type fault struct {
 	new     string
 	line    string // the line it stands in, without indent
 	nth     int    // among equal texts of that line
+	repeat  int    // among equal lines of the file
 	formula bool
 }
 
 // String names a fault without its line number, which edits elsewhere move.
 func (f fault) String() string {
-	return fmt.Sprintf("%s: %s -> %s (%d) in: %s", f.file, f.old, f.new, f.nth+1, f.line)
+	name := fmt.Sprintf("%s: %s -> %s (%d) in: %s", f.file, f.old, f.new, f.nth+1, f.line)
+	if f.repeat > 0 {
+		name += fmt.Sprintf(" (line %d like this)", f.repeat+1)
+	}
+	return name
 }
 
 // faults are all changes that could be made to the areas' source.
@@ -34,7 +39,7 @@ func faults(root string) ([]fault, error) {
 	var all []fault
 	for _, area := range areas {
 		err := filepath.WalkDir(filepath.Join(root, area), func(path string, d fs.DirEntry, err error) error {
-			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			if err != nil || d.IsDir() || filepath.Ext(path) != ".go" || strings.HasSuffix(path, "_test.go") {
 				return err
 			}
 			text, err := os.ReadFile(path)
@@ -71,6 +76,8 @@ func faultsIn(area, path string, text []byte) ([]fault, error) {
 		switch n := n.(type) {
 		case nil, *ast.ImportSpec:
 			return false
+		case *ast.ArrayType:
+			return false // a length is a matter of the compiler
 		case *ast.ReturnStmt:
 			if k := len(n.Results); k > 1 && isName(n.Results[k-1], "err") {
 				return false // what else is returned is not used
@@ -87,6 +94,13 @@ func faultsIn(area, path string, text []byte) ([]fault, error) {
 		}
 		return true
 	})
+	seen := map[fault]int{}
+	for i := range f.found {
+		x := f.found[i]
+		x.offset = 0
+		f.found[i].repeat = seen[x]
+		seen[x]++
+	}
 	return f.found, nil
 }
 
