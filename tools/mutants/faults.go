@@ -79,7 +79,7 @@ func faultsIn(area, path string, text []byte) ([]fault, error) {
 		case *ast.ArrayType:
 			return false // a length is a matter of the compiler
 		case *ast.ReturnStmt:
-			if k := len(n.Results); k > 1 && isName(n.Results[k-1], "err") {
+			if k := len(n.Results); k > 1 && makesError(n.Results[k-1]) {
 				return false // what else is returned is not used
 			}
 		case *ast.Field:
@@ -158,9 +158,17 @@ func (f *finder) inCode(n ast.Node) {
 	}
 }
 
-func isName(e ast.Expr, name string) bool {
-	id, ok := e.(*ast.Ident)
-	return ok && id.Name == name
+// makesError knows err and calls like fmt.Errorf and fileError.
+func makesError(e ast.Expr) bool {
+	switch e := e.(type) {
+	case *ast.Ident:
+		return strings.Contains(strings.ToLower(e.Name), "err")
+	case *ast.SelectorExpr:
+		return makesError(e.Sel)
+	case *ast.CallExpr:
+		return makesError(e.Fun)
+	}
+	return false
 }
 
 // mentionsText reports a sum that joins strings.
