@@ -16,6 +16,7 @@ test: deps lint ## everything that can be checked on this machine
 lint: ## formatting, vet, staticcheck
 	@test -z "$$(gofmt -l .)" || { echo "not formatted; hint: make fmt"; gofmt -l .; exit 1; }
 	go vet ./...
+	go vet -tags long ./internal/workbook
 	go run $(STATICCHECK) ./...
 
 fmt:
@@ -24,9 +25,9 @@ fmt:
 deps: ## LibreOffice and the other readers, where they can be installed
 	tools/deps.sh
 
-recalc: $(BOOK) ## BOOK's formulas, worked out by two other programs; changed inputs, into docs/recalculation.md
+recalc: $(BOOK) ## BOOK's formulas, worked out by two other programs; the long sets; changed inputs, into docs/recalculation.md
 	go run ./tools/recalc -gnumeric -readers $(BOOK)
-	go test ./internal/workbook -count=1 -timeout 20m -run TestRecalculationChangedInputs -recalc-table=$(CURDIR)/docs/recalculation.md
+	go test -tags long ./internal/workbook -count=1 -timeout 20m -run TestLong -recalc-table=$(CURDIR)/docs/recalculation.md
 	@sed -n '/<!-- cases/,/<!-- end/p' docs/recalculation.md
 
 pictures: ## every sheet as it prints, in out/pictures; the best of them into docs/pictures

@@ -18,7 +18,7 @@ import (
 func TestLongAsWritten(t *testing.T) {
 	heavy(t, office.LibreOffice, office.GnumericConvert)
 	var s *office.Session
-	for _, k := range bookKinds {
+	for _, k := range []bookKind{bookKinds[1], bookKinds[3], bookKinds[len(bookKinds)-1]} {
 		t.Run(k.name, func(t *testing.T) {
 			file := writeBook(t, k.compute(t, everyHour))
 			var err error
