@@ -83,7 +83,7 @@ func TestISDQuality(t *testing.T) {
 // What the limits of quantity.go mean, once more in the units of messages.
 func TestLimitsOfQuantities(t *testing.T) {
 	for q, r := range map[quantity]struct{ low, high, shown float64 }{
-		dryBulb: {-90, 60, 1}, relHum: {0, 1.05, 100}, dewPoint: {-100, 45, 1}, wetBulb: {-90, 45, 1},
+		dryBulb: {-90, 60, 1}, relHum: {0, 1.1, 100}, dewPoint: {-100, 45, 1}, wetBulb: {-90, 45, 1},
 		pressure: {50000, 110000, 0.01}, irradiance: {-20, 1500, 1},
 	} {
 		off := 1e-6 * max(1, math.Abs(r.high))
