@@ -16,8 +16,16 @@ type Day struct {
 	Valid       int // hours with weather
 	Min, Max    float64
 	Mean        float64
-	Season      int // days after (before: negative) the hottest day, taking the year as a circle
+	Unseen      float64 // K by which the lowest observed hour lies above Min; NeverSeen where no hour was observed
+	Season      int     // days after (before: negative) the hottest day, taking the year as a circle
 }
+
+// NeverSeen is the Unseen of a day without an observed hour: more than any air.
+const NeverSeen = 1000
+
+// Freezes tells whether an hour of the day that was observed is at or below
+// 0 °C. Hours that the publisher filled in set no date by themselves.
+func (d Day) Freezes() bool { return d.Min+d.Unseen <= 0 }
 
 // Cooling is the day's cooling degree-days, K d.
 func (d Day) Cooling() float64 { return max(0, d.Mean-DegreeDayBase) }
@@ -29,7 +37,7 @@ func (d Day) Heating() float64 { return max(0, DegreeDayBase-d.Mean) }
 // of -1 says that no such day exists.
 type Calendar struct {
 	Hottest     int // day with the highest mean dry bulb
-	LastFreeze  int // last day with an hour at or below 0 °C before the hottest day
+	LastFreeze  int // last day with an observed hour at or below 0 °C before the hottest day
 	FirstFreeze int // first such day after it
 }
 
@@ -45,7 +53,7 @@ func groupDays(hours []Hour) []Day {
 		if n == 0 || !sameDate(days[n-1].Date, y, m, d) {
 			days = append(days, Day{
 				Date: time.Date(y, m, d, 0, 0, 0, 0, time.UTC), First: i,
-				Min: math.Inf(1), Max: math.Inf(-1),
+				Min: math.Inf(1), Max: math.Inf(-1), Unseen: math.Inf(1),
 			})
 			n++
 		}
@@ -55,13 +63,17 @@ func groupDays(hours []Hour) []Day {
 			day.Valid++
 			day.Min, day.Max = min(day.Min, h.Air.T), max(day.Max, h.Air.T)
 			day.Mean += h.Air.T
+			if !h.Filled {
+				day.Unseen = min(day.Unseen, h.Air.T) // the lowest observed, for now
+			}
 		}
 	}
 	for i := range days {
 		if d := &days[i]; d.Valid > 0 {
 			d.Mean /= float64(d.Valid)
+			d.Unseen = min(d.Unseen-d.Min, NeverSeen)
 		} else {
-			d.Min, d.Max, d.Mean = math.NaN(), math.NaN(), math.NaN()
+			d.Min, d.Max, d.Mean, d.Unseen = math.NaN(), math.NaN(), math.NaN(), NeverSeen
 		}
 	}
 	return days
@@ -83,7 +95,7 @@ func (c *Climate) calendar() Calendar {
 		c.Days[i].Season = seasonPosition(i, cal.Hottest, len(c.Days))
 	}
 	for i, d := range c.Days {
-		if !(d.Min <= 0) {
+		if !d.Freezes() {
 			continue
 		}
 		if d.Season < 0 && (cal.LastFreeze < 0 || d.Season > c.Days[cal.LastFreeze].Season) {

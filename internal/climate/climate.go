@@ -20,6 +20,7 @@ import (
 // Hour is one hour of air at the site.
 type Hour struct {
 	Missing bool
+	Filled  bool      // its dry bulb was not observed, see weather.Hour
 	Time    time.Time // stamp as the file prints it
 	Start   time.Time // beginning of the hour
 	Day     int       // index into Climate.Days
@@ -91,6 +92,7 @@ func (c *Climate) place(s *weather.Series, i int, stationP float64) error {
 	in, h := s.Hours[i], &c.Hours[i]
 	h.Time, h.Start = in.Time, s.Start(i)
 	h.Missing = math.IsNaN(in.DryBulb) || math.IsNaN(in.Humidity)
+	h.Filled = in.Filled
 	if h.Missing {
 		return nil
 	}
