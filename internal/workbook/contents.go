@@ -12,11 +12,11 @@ func layContents(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{16, 78}
 	p.Heads("Sheet", "What it shows")
 	for _, s := range sheets(c) {
-		if s.name == p.Name {
+		if s.key == p.Key {
 			continue
 		}
 		p.SetRow(p.Row, 1,
-			xlsx.Cell{Value: s.name, Style: xlsx.Style{Size: look.Text, Color: look.Link, Underline: true, Border: xlsx.Under(xlsx.Hair, look.Rule), VAlign: xlsx.Middle}, Link: s.name + "!A1"},
+			xlsx.Cell{Value: s.title(), Style: xlsx.Style{Size: look.Text, Color: look.Link, Underline: true, Border: xlsx.Under(xlsx.Hair, look.Rule), VAlign: xlsx.Middle}, Link: s.key + "!A1"},
 			xlsx.Cell{Value: s.what, Style: sheet.Label})
 		p.Height(p.Row, 20)
 		p.Row++

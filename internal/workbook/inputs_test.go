@@ -134,7 +134,7 @@ func TestStartupInALightBook(t *testing.T) {
 	c := compute(t, readSample(t), units.SI, nil)
 	c.ValuesOnly = true
 	for _, s := range sheets(c) {
-		require.NotEqual(t, "SupplyTable", s.name)
+		require.NotEqual(t, "SupplyTable", s.key)
 	}
 	require.NoError(t, Write(new(bytes.Buffer), c))
 }

@@ -12,6 +12,7 @@
 package workbook
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 
@@ -38,39 +39,81 @@ func Write(w io.Writer, c *figures.Case) error {
 
 // listed is one sheet of the book: its tab and how it is laid out.
 type listed struct {
-	name string
+	key  string // what references call it
+	name string // on the tab, where people read something else than the key
 	tab  string // colour
 	what string // one line, shown in the contents and under the title
 	lay  func(c *figures.Case, p *sheet.Page) error
+
+	follows liveness
+	behind  bool // carries formulas only: left out of a book of values
 }
+
+// liveness says how much of a sheet follows when an input is changed. What does
+// not says so on the sheet, and warns once an input differs.
+type liveness int
+
+const (
+	live      liveness = iota // everything
+	picked                    // everything but the choice of what is shown
+	inPart                    // some of it was computed at writing
+	asWritten                 // nothing: all was computed at writing
+)
+
+// title is what people call the sheet.
+func (s *listed) title() string { return cmp.Or(s.name, s.key) }
 
 // allSheets in tab order. Adding a sheet is one file and one line here.
 func allSheets() []listed {
 	return []listed{
-		{"Answer", look.TabAnswer, "What an evaporative cooler will do here, on one page", customer.Answer},
-		{"Contents", look.TabAnswer, "The sheets, with links", always(layContents)},
-		{"Inputs", look.TabInputs, "Everything that can be changed; change a yellow cell and the whole workbook follows", always(given.Inputs)},
-		{"Money", look.TabMoney, "What each way of cooling costs to buy, feed and keep", customer.Money},
-		{"Months", look.TabResults, "The year by months", always(customer.Months)},
-		{"Years", look.TabResults, "Every year of the weather: how far good and bad years lie apart", always(engineer.Years)},
-		{"Heatmap", look.TabResults, "Supply, indoor temperature and uncovered hours by month and time of day", always(engineer.Heatmap)},
-		{"Hotweeks", look.TabResults, "The hottest, the dampest and the worst week, hour by hour", always(engineer.Hotweeks)},
-		{"Airchart", look.TabResults, "Outdoor and supply air on the psychrometric chart", always(engineer.Airchart)},
-		{"Bins", look.TabResults, "The hours by outdoor dry bulb", always(engineer.Bins)},
-		{"Hours", look.TabResults, "Every hour of the year", always(engineer.Hours)},
-		{"Cash", look.TabMoney, "The cost of each way year by year", always(customer.Cash)},
-		{"Water", look.TabResults, "What the cooler drinks, what it costs, and water at the power plant", always(customer.Water)},
-		{"Startup", look.TabAnswer, "For the technician in spring: the air to expect, the week, water, openings, and a list to fill in", technician.Startup},
-		{"Closedown", look.TabAnswer, "For the technician in autumn: freeze dates, a list to fill in, cautions", always(technician.Closedown)},
-		{"Whatif", look.TabWhatif, "Other coolers, pads, airflows and setpoints for this house, computed at writing", customer.Whatif},
-		{"Totals", look.TabSteps, "The headline figures in SI, each a named cell", always(steps.Totals)},
-		{"Design", look.TabSteps, "The cooler at the design conditions, step by step, in SI", always(steps.Design)},
-		{"SupplyTable", look.TabSteps, "The steps behind the supply temperatures on Startup, in SI", steps.SupplyTable},
-		{"Days", look.TabSteps, "The year by days, in SI", always(steps.Days)},
-		{"Basis", look.TabSteps, "What follows from the inputs before any hour is computed, in SI", always(steps.Basis)},
-		{"Working", look.TabSteps, "Every step of every hour, in SI", always(steps.Working)},
-		{"Weather", look.TabSources, "Where the weather came from and what was done to it", always(given.Weather)},
-		{"Methods", look.TabSources, "Every equation with its source, limits and cautions", always(methods.Methods)},
+		{key: "Answer", tab: look.TabAnswer, lay: customer.Answer,
+			what: "What an evaporative cooler will do here, on one page"},
+		{key: "Contents", tab: look.TabAnswer, lay: always(layContents),
+			what: "The sheets, with links"},
+		{key: "Inputs", tab: look.TabInputs, lay: always(given.Inputs),
+			what: "Everything that can be changed; change a yellow cell and the whole workbook follows"},
+		{key: "Money", tab: look.TabMoney, lay: customer.Money, follows: inPart,
+			what: "What each way of cooling costs to buy, feed and keep"},
+		{key: "Months", tab: look.TabResults, lay: always(customer.Months),
+			what: "The year by months"},
+		{key: "Years", tab: look.TabResults, lay: always(engineer.Years), follows: asWritten,
+			what: "Every year of the weather: how far good and bad years lie apart"},
+		{key: "Heatmap", tab: look.TabResults, lay: always(engineer.Heatmap),
+			what: "Supply, indoor temperature and uncovered hours by month and time of day"},
+		{key: "Hotweeks", tab: look.TabResults, lay: always(engineer.Hotweeks), follows: picked,
+			what: "The hottest, the dampest and the worst week, hour by hour"},
+		{key: "Airchart", tab: look.TabResults, lay: always(engineer.Airchart), follows: picked,
+			what: "Outdoor and supply air on the psychrometric chart"},
+		{key: "Bins", tab: look.TabResults, lay: always(engineer.Bins),
+			what: "The hours by outdoor dry bulb"},
+		{key: "Hours", tab: look.TabResults, lay: always(engineer.Hours),
+			what: "Every hour of the year"},
+		{key: "Cash", tab: look.TabMoney, lay: always(customer.Cash),
+			what: "The cost of each way year by year"},
+		{key: "Water", tab: look.TabResults, lay: always(customer.Water),
+			what: "What the cooler drinks, what it costs, and water at the power plant"},
+		{key: "Startup", tab: look.TabAnswer, lay: technician.Startup,
+			what: "For the technician in spring: the air to expect, the week, water, openings, and a list to fill in"},
+		{key: "Closedown", tab: look.TabAnswer, lay: always(technician.Closedown),
+			what: "For the technician in autumn: freeze dates, a list to fill in, cautions"},
+		{key: "Whatif", tab: look.TabWhatif, lay: customer.Whatif, follows: asWritten,
+			what: "Other coolers, pads, airflows and setpoints for this house, computed at writing"},
+		{key: "Totals", tab: look.TabSteps, lay: always(steps.Totals),
+			what: "The headline figures in SI, each a named cell"},
+		{key: "Design", tab: look.TabSteps, lay: always(steps.Design),
+			what: "The cooler at the design conditions, step by step, in SI"},
+		{key: "SupplyTable", tab: look.TabSteps, lay: steps.SupplyTable, behind: true,
+			what: "The steps behind the supply temperatures on Startup, in SI"},
+		{key: "Days", tab: look.TabSteps, lay: always(steps.Days), behind: true,
+			what: "The year by days, in SI"},
+		{key: "Basis", tab: look.TabSteps, lay: always(steps.Basis),
+			what: "What follows from the inputs before any hour is computed, in SI"},
+		{key: "Working", tab: look.TabSteps, lay: always(steps.Working), behind: true,
+			what: "Every step of every hour, in SI"},
+		{key: "Weather", tab: look.TabSources, lay: always(given.Weather),
+			what: "Where the weather came from and what was done to it"},
+		{key: "Methods", tab: look.TabSources, lay: always(methods.Methods),
+			what: "Every equation with its source, limits and cautions"},
 	}
 }
 
@@ -78,13 +121,13 @@ func allSheets() []listed {
 func sheets(c *figures.Case) []listed {
 	var have []listed
 	for _, s := range allSheets() {
-		if s.name == "Years" && c.Years == nil {
+		if s.key == "Years" && c.Years == nil {
 			continue // one year has no range
 		}
-		if c.ValuesOnly && (s.name == "Working" || s.name == "Days" || s.name == "SupplyTable") {
-			continue // only there for the formulas
+		if c.ValuesOnly && s.behind {
+			continue
 		}
-		if c.ValuesOnly && s.name == "Inputs" {
+		if c.ValuesOnly && s.key == "Inputs" {
 			s.what = "What these figures were computed with; a workbook with formulas can be changed here"
 		}
 		have = append(have, s)
@@ -117,12 +160,13 @@ func book(c *figures.Case) (*xlsx.Book, error) {
 		b.Names = append(b.Names, xlsx.Name{Name: "B_inputs_changed", Ref: "0"})
 	}
 	for _, s := range sheets(c) {
-		p := &sheet.Page{Sheet: b.AddSheet(s.name)}
+		p := &sheet.Page{Sheet: b.AddSheet(s.title())}
+		p.Key = s.key
 		p.Tab, p.Protect = s.tab, true
 		p.Print = print(c)
 		p.Title(heading(c, &s), s.what)
 		if err := s.lay(c, p); err != nil {
-			return nil, fmt.Errorf("sheet %s: %w", s.name, err)
+			return nil, fmt.Errorf("sheet %s: %w", s.title(), err)
 		}
 		p.SetArea()
 	}
@@ -132,10 +176,10 @@ func book(c *figures.Case) (*xlsx.Book, error) {
 // heading is the title of a sheet with its site; an invented site says so on
 // every sheet.
 func heading(c *figures.Case, s *listed) string {
-	if s.name == "Answer" {
+	if s.key == "Answer" {
 		return c.Season.Job.Site.Name
 	}
-	return s.name + ": " + c.Season.Job.Site.Name
+	return s.title() + ": " + c.Season.Job.Site.Name
 }
 
 // print is the paper set-up of a sheet.

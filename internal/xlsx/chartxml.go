@@ -27,7 +27,7 @@ func (b *builder) addCharts(s *sheetPlan) error {
 		b.sized(s, c.size())
 		stub := &excelize.Chart{
 			Type:   excelize.Col,
-			Series: []excelize.ChartSeries{{Values: s.Name + "!$A$1"}},
+			Series: []excelize.ChartSeries{{Values: s.quoted() + "!$A$1"}},
 			Format: excelize.GraphicOptions{AltText: c.Alt, Positioning: "absolute"},
 		}
 		if err := b.file.AddChart(s.Name, cellRef(c.Row, c.Col), stub); err != nil {

@@ -209,7 +209,7 @@ func (p *plan) checkLink(where, link string) {
 	}
 	sheet, ref, ok := strings.Cut(link, "!")
 	_, cell := parseBox(ref)
-	if !ok || !cell || !p.words.sheets[strings.ToLower(sheet)] {
+	if !ok || !cell || p.byKey[strings.ToLower(sheet)] == nil {
 		p.fault("%s: link %q is neither an address nor a place such as Sheet!A1", where, link)
 	}
 }

@@ -16,6 +16,7 @@
 //	[Hours.t:]      the whole column                          Hours!$C$9:$C$8768
 //	[Hours.t#0]     one row, counted from 0; #-1 is the last  Hours!$C$9
 //	[Hours.t#0:23]  rows 0 to 23                              Hours!$C$9:$C$32
+//	[Money.total:]  a range of the sheet, see [Sheet.Mark]    Money!$B$8:$D$8
 //
 // A grid is called as its sheet unless it has a name of its own. Outside a grid
 // the grid's name is needed, except on a sheet with one grid. The sheet is left
@@ -45,7 +46,7 @@
 // # Left out
 //
 // Merged cells over grids, comments, array formulas, pivot
-// tables, macros, sheet names that need quotes, functions newer than Excel 2010.
+// tables, macros, functions newer than Excel 2010.
 // Stacked areas drop to zero at blanks; that is how the programs draw them. The
 // files were read with LibreOffice, gnumeric and openpyxl, not with Excel.
 package xlsx

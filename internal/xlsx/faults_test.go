@@ -67,7 +67,7 @@ func TestFaults(t *testing.T) {
 		want  string
 	}{
 		{"no sheets", func(b *xlsx.Book, _ *xlsx.Sheet) { b.Sheets = nil }, "at least one sheet"},
-		{"sheet name with blank", func(b *xlsx.Book, _ *xlsx.Sheet) { b.AddSheet("My sheet") }, "no quotes"},
+		{"sheet name with two blanks", func(b *xlsx.Book, _ *xlsx.Sheet) { b.AddSheet("My  sheet") }, "single spaces"},
 		{"sheet name too long", func(b *xlsx.Book, _ *xlsx.Sheet) { b.AddSheet(strings.Repeat("x", 32)) }, "31"},
 		{"sheet name like a cell", func(b *xlsx.Book, _ *xlsx.Sheet) { b.AddSheet("AB12") }, "looks like"},
 		{"sheet name twice", func(b *xlsx.Book, _ *xlsx.Sheet) { b.AddSheet("SHEET_A") }, "two sheets"},

@@ -78,6 +78,12 @@ func (v *vocabulary) step(f string, i int, depth, braces *int) (int, error) {
 			return 0, fmt.Errorf("has a text of %d characters; in a formula the limit is %d: join shorter ones with &", n, maxLiteral)
 		}
 		return end - i, nil
+	case c == '\'':
+		n := strings.Index(f[i+1:], "'!")
+		if n < 0 || !v.sheets[strings.ToLower(f[i+1:i+1+n])] {
+			return 0, fmt.Errorf("has %q outside a text that quotes no sheet of the book", '\'')
+		}
+		return n + 2, nil
 	case c == '(':
 		*depth++
 		if *depth > maxNesting {
@@ -92,7 +98,7 @@ func (v *vocabulary) step(f string, i int, depth, braces *int) (int, error) {
 		*braces++
 	case c == '}':
 		*braces--
-	case c == '\'', c == '#', c == '[', c == ']', c == '@', c == '`', c < ' ' && c != '\n', c >= 0x80:
+	case c == '#', c == '[', c == ']', c == '@', c == '`', c < ' ' && c != '\n', c >= 0x80:
 		return 0, fmt.Errorf("has %q outside a text", rune(c))
 	case c >= '0' && c <= '9', c == '.':
 		return numberLen(f[i:]), nil

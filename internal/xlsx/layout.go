@@ -141,14 +141,14 @@ func first(errs []error) error {
 func (s *sheetPlan) printNames() []*excelize.DefinedName {
 	var all []*excelize.DefinedName
 	if area, ok := parseBox(s.Print.Area); ok {
-		all = append(all, &excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: s.Name + "!" + area.fixed(), Scope: s.Name})
+		all = append(all, &excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: s.quoted() + "!" + area.fixed(), Scope: s.Name})
 	}
 	var titles []string
 	if c := s.Print.TitleCols; c[0] > 0 {
-		titles = append(titles, s.Name+"!$"+colName(c[0])+":$"+colName(c[1]))
+		titles = append(titles, s.quoted()+"!$"+colName(c[0])+":$"+colName(c[1]))
 	}
 	if r := s.Print.TitleRows; r[0] > 0 {
-		titles = append(titles, s.Name+"!$"+strconv.Itoa(r[0])+":$"+strconv.Itoa(r[1]))
+		titles = append(titles, s.quoted()+"!$"+strconv.Itoa(r[0])+":$"+strconv.Itoa(r[1]))
 	}
 	if titles != nil {
 		all = append(all, &excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: strings.Join(titles, ","), Scope: s.Name})
@@ -215,7 +215,12 @@ func (b *builder) links(s *sheetPlan) error {
 		if strings.Contains(c.link, "!") && !strings.Contains(c.link, ":/") && !strings.HasPrefix(c.link, "mailto:") {
 			way = "Location"
 		}
-		if err := b.file.SetCellHyperLink(s.Name, cellRef(c.row, c.col), c.link, way); err != nil {
+		link := c.link
+		if way == "Location" {
+			key, ref, _ := strings.Cut(link, "!")
+			link = b.byKey[strings.ToLower(key)].quoted() + "!" + ref
+		}
+		if err := b.file.SetCellHyperLink(s.Name, cellRef(c.row, c.col), link, way); err != nil {
 			return err
 		}
 	}

@@ -15,6 +15,7 @@ type plan struct {
 	book   *Book
 	sheets []*sheetPlan
 	byName map[string]*sheetPlan // lower case
+	byKey  map[string]*sheetPlan // lower case
 	grids  map[string]*Grid      // lower case
 	owners map[*Grid]*Sheet
 	words  vocabulary
@@ -72,6 +73,7 @@ func (b *Book) plan() (*plan, error) {
 	p := &plan{
 		book:   b,
 		byName: map[string]*sheetPlan{},
+		byKey:  map[string]*sheetPlan{},
 		grids:  map[string]*Grid{},
 		owners: map[*Grid]*Sheet{},
 		number: map[Style]int{},
@@ -117,6 +119,11 @@ func (p *plan) register(s *Sheet) {
 	}
 	p.words.sheets[low] = true
 	p.byName[low] = sp
+	if key := strings.ToLower(s.key()); p.byKey[key] != nil {
+		p.fault("two sheets have the key %q", key)
+	} else {
+		p.byKey[key] = sp
+	}
 	for _, g := range s.Grids {
 		p.owners[g] = s
 		name := p.gridName(g)
@@ -134,7 +141,7 @@ func (p *plan) gridName(g *Grid) string {
 	if g.Name != "" {
 		return g.Name
 	}
-	return p.owners[g].Name
+	return p.owners[g].key()
 }
 
 // collectNames enters all names of the book before any formula is looked at.
@@ -143,7 +150,7 @@ func (p *plan) collectNames() {
 	for _, s := range p.sheets {
 		for _, k := range s.places() {
 			if n := s.Sheet.cells[k].Name; n != "" {
-				p.names = append(p.names, Name{Name: n, Ref: s.Name + "!" + box{k.row, k.col, k.row, k.col}.fixed()})
+				p.names = append(p.names, Name{Name: n, Ref: s.key() + "!" + box{k.row, k.col, k.row, k.col}.fixed()})
 			}
 		}
 	}

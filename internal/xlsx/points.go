@@ -29,7 +29,7 @@ func (p *plan) locate(src string) (string, *sheetPlan, box, error) {
 		return "", nil, box{}, fmt.Errorf("%q %w", src, err)
 	}
 	sheet, cells, _ := strings.Cut(ref, "!")
-	s := p.byName[strings.ToLower(sheet)]
+	s := p.byName[strings.ToLower(strings.Trim(sheet, "'"))]
 	b, ok := parseBox(cells)
 	switch {
 	case s == nil || !ok:
@@ -37,7 +37,7 @@ func (p *plan) locate(src string) (string, *sheetPlan, box, error) {
 	case b.row1 != b.row2 && b.col1 != b.col2:
 		return "", nil, box{}, fmt.Errorf("%q is neither one row nor one column", src)
 	}
-	return s.Name + "!" + b.fixed(), s, b, nil
+	return s.quoted() + "!" + b.fixed(), s, b, nil
 }
 
 // points reads the cells of a reference.

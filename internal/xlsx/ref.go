@@ -115,13 +115,16 @@ func badName(name string) string {
 	return ""
 }
 
-// badSheetName says why a word cannot be a sheet's name here, or "".
+// sheetPattern is a sheet's name: words with single spaces or hyphens between.
+var sheetPattern = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_]*([ -][A-Za-z0-9_]+)*$`)
+
+// badSheetName says why a text cannot be a sheet's name here, or "".
 func badSheetName(name string) string {
 	switch {
 	case len(name) > 31:
 		return "is longer than 31 characters"
-	case !wordPattern.MatchString(name):
-		return "has to be letters, digits and underscores, so that references need no quotes"
+	case !sheetPattern.MatchString(name):
+		return "has to be letters, digits and underscores, with single spaces or hyphens between words"
 	case cellLike.MatchString(name), r1c1Like.MatchString(name):
 		return "looks like a cell, a row, a column or a truth value"
 	case strings.EqualFold(name, "history"):

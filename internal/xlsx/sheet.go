@@ -2,9 +2,12 @@ package xlsx
 
 // Sheet is one worksheet. Rows and columns count from 1.
 type Sheet struct {
-	// Name has 1 to 31 letters, digits and underscores and does not look like a
-	// cell, so that no reference to it needs quotes.
-	Name   string
+	// Name stands on the tab: 1 to 31 letters, digits, underscores, hyphens and
+	// single spaces. References in the file quote it where they have to.
+	Name string
+	// Key is what templates, links and references of this package call the sheet,
+	// whatever its tab says; empty means Name. It is one word.
+	Key    string
 	Tab    string // tab colour, RRGGBB
 	Hidden bool
 
@@ -31,6 +34,7 @@ type Sheet struct {
 	Filter      string // range of a filter without a table, with its header row
 
 	cells   map[at]Cell
+	marks   map[string]box
 	heights map[int]float64
 	faults  []error
 }
@@ -77,6 +81,35 @@ func (s *Sheet) Set(row, col int, c Cell) {
 func (s *Sheet) Has(row, col int) bool {
 	_, ok := s.cells[at{row, col}]
 	return ok
+}
+
+// Mark gives a range of the sheet a key, so that charts and formulas can mean it
+// as [Sheet.key:] wherever it comes to stand. A key marks one range.
+func (s *Sheet) Mark(key string, row, col, lastRow, lastCol int) {
+	if s.marks == nil {
+		s.marks = map[string]box{}
+	}
+	if _, twice := s.marks[key]; twice || !wordPattern.MatchString(key) {
+		s.fault("mark %q is given twice or is not a word", key)
+		return
+	}
+	s.marks[key] = box{row, col, lastRow, lastCol}
+}
+
+// key is what references call the sheet.
+func (s *Sheet) key() string {
+	if s.Key == "" {
+		return s.Name
+	}
+	return s.Key
+}
+
+// quoted is the sheet's name as references in the file have it.
+func (s *Sheet) quoted() string {
+	if wordPattern.MatchString(s.Name) {
+		return s.Name
+	}
+	return "'" + s.Name + "'"
 }
 
 // SetAt is [Sheet.Set] with a reference such as "B4".

@@ -74,8 +74,9 @@ func (p *plan) compile(src string, sc scope) (*template, error) {
 			}
 			i += n + 1
 		default:
-			lit.WriteByte(src[i])
-			i++
+			n := wordLen(src[i:])
+			lit.WriteString(p.sheetWord(src[i:i+n], src[i+n:]))
+			i += n
 		}
 	}
 	flush(false, 0)
@@ -88,6 +89,9 @@ func (p *plan) reference(src string, sc scope, t *template) (text string, moving
 	if m == nil {
 		return "", false, 0, fmt.Errorf("[%s] is not a reference; write [key], [key@-1], [Grid.key], [Grid.key:], [Grid.key#0] or [Grid.key#0:23]", src)
 	}
+	if ref, ok := p.marked(m, sc); ok {
+		return ref, false, 0, nil
+	}
 	g, owner, err := p.find(m[1], sc)
 	if err != nil {
 		return "", false, 0, err
@@ -98,7 +102,7 @@ func (p *plan) reference(src string, sc scope, t *template) (text string, moving
 	}
 	sheet := ""
 	if owner != sc.sheet || sc.outside {
-		sheet = owner.Name + "!"
+		sheet = owner.quoted() + "!"
 	}
 	col := g.Col + c
 	switch {
@@ -120,6 +124,45 @@ func (p *plan) reference(src string, sc scope, t *template) (text string, moving
 	}
 	t.first, t.last = max(t.first, -off), min(t.last, g.Rows-1-off)
 	return sheet + colName(col), true, g.Row + off, nil
+}
+
+// wordLen is the length of the word at the start of s, 1 if there is none.
+func wordLen(s string) int {
+	if !isWordStart(s[0]) {
+		return 1
+	}
+	n := 1
+	for n < len(s) && isWordPart(s[n]) {
+		n++
+	}
+	return n
+}
+
+// sheetWord is a word of a formula; before a '!' it is the key of a sheet, and
+// the file has the sheet's name there.
+func (p *plan) sheetWord(w, rest string) string {
+	if strings.HasPrefix(rest, "!") {
+		if s := p.byKey[strings.ToLower(w)]; s != nil {
+			return s.quoted()
+		}
+	}
+	return w
+}
+
+// marked is a range of a sheet that was marked, [Sheet.key:].
+func (p *plan) marked(m []string, sc scope) (string, bool) {
+	s := p.byKey[strings.ToLower(m[1])]
+	if s == nil || m[4] != ":" || p.grids[strings.ToLower(m[1])] != nil && p.grids[strings.ToLower(m[1])].column(m[2]) >= 0 {
+		return "", false
+	}
+	b, ok := s.marks[m[2]]
+	if !ok {
+		return "", false
+	}
+	if s.Sheet == sc.sheet && !sc.outside {
+		return b.fixed(), true
+	}
+	return s.quoted() + "!" + b.fixed(), true
 }
 
 // fixedReference is a cell, part of a column or all of it, with dollar signs.

@@ -74,7 +74,3 @@ func cashColumns(c *figures.Case) []sheet.Column {
 	}
 	return cols
 }
-
-// moneyFirst is the row of the first line of the comparison on the Money
-// sheet; charts point at the lines.
-const moneyFirst = 5

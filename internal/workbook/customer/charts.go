@@ -1,8 +1,6 @@
 package customer
 
 import (
-	"strconv"
-
 	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/units"
@@ -25,34 +23,21 @@ func outcomeChart() *xlsx.Chart {
 	return ch
 }
 
-// costChart stacks the running cost of the three ways by kind.
-func costChart(c *figures.Case) *xlsx.Chart {
+// costChart stacks the running cost of the three ways by kind, from the rows
+// marked on Money.
+func costChart() *xlsx.Chart {
 	ch := &xlsx.Chart{
 		Title: "Running cost a year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{NumFmt: "#,##0"},
 		Alt: "Stacked columns: yearly cost of energy, water and care for the cooler, refrigeration and both",
 	}
 	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"water", "water", look.Water}, {"care", "care", look.Care}} {
-		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: moneyHeads, Y: moneyRange(c, s.key), Color: s.color})
+		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: "[Money.ways:]", Y: "[Money." + s.key + ":]", Color: s.color})
 	}
 	return ch
 }
 
-// moneyHeads are the names of the three ways above the comparison.
-const moneyHeads = "Money!$B$4:$D$4"
-
-// moneyRange is the row of the comparison on the Money sheet.
-func moneyRange(c *figures.Case, key string) string {
-	for i, r := range c.MoneyRows() {
-		if r.Key == key {
-			row := strconv.Itoa(moneyFirst + i)
-			return "Money!$B$" + row + ":$D$" + row
-		}
-	}
-	panic("workbook: no money row " + key)
-}
-
 func answerCharts(c *figures.Case, p *sheet.Page) {
-	outcomes, cost := outcomeChart(), costChart(c)
+	outcomes, cost := outcomeChart(), costChart()
 	outcomes.Row, outcomes.Col, outcomes.Width, outcomes.Height = p.Row, 1, 405, 250
 	cost.Row, cost.Col, cost.Width, cost.Height = p.Row, 6, 255, 250
 	p.Charts = append(p.Charts, outcomes, cost)
@@ -60,7 +45,7 @@ func answerCharts(c *figures.Case, p *sheet.Page) {
 }
 
 func moneyCharts(c *figures.Case, p *sheet.Page) {
-	cost := costChart(c)
+	cost := costChart()
 	lines := &xlsx.Chart{
 		Title: "Cost up to and with each year", Kind: xlsx.Lines, X: xlsx.Axis{Title: "years from today", LabelEvery: 5}, Y: xlsx.Axis{NumFmt: "#,##0"},
 		Alt: "Lines: running sum of what the cooler, refrigeration and both have cost, replacements included",

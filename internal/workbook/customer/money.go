@@ -39,9 +39,11 @@ func StudyScalars(c *figures.Case) []sheet.Scalar {
 // Money lays out what each way of cooling costs.
 func Money(c *figures.Case, p *sheet.Page) error {
 	p.Cols = []float64{34, 16, 16, 16, 10, 8}
+	p.Mark("ways", p.Row, 2, p.Row, 1+int(money.Ways))
 	p.Heads("A year at today's prices", figures.WayTitle[money.Cooler], figures.WayTitle[money.Refrigerated], figures.WayTitle[money.Both], "", "")
 	for _, r := range c.MoneyRows() {
 		u := r.Kind.Unit(c.Units)
+		p.Mark(r.Key, p.Row, 2, p.Row, 1+len(r.Formula))
 		p.Set(p.Row, 1, xlsx.Cell{Value: r.Label, Style: sheet.Label})
 		for w := range r.Formula {
 			cell := xlsx.Cell{Value: u.FromSI(r.Value[w]), Formula: r.Formula[w], Style: sheet.Number(u.Format), Name: r.Name(w)}

@@ -104,14 +104,16 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 			xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
 		p.Row++
 	}
-	rows := func(col string) string { return fmt.Sprintf("Money!$%[1]s$%[2]d:$%[1]s$%[3]d", col, first, p.Row-1) }
+	p.Mark("moved", first, 1, p.Row-1, 1)
+	p.Mark("down", first, 3, p.Row-1, 3)
+	p.Mark("up", first, 5, p.Row-1, 5)
 	ch := &xlsx.Chart{
 		Title: "Change of the cooler's advantage, present value", Kind: xlsx.Bars, Overlap: 100, Gap: 40,
 		X: xlsx.Axis{}, Y: xlsx.Axis{NumFmt: "+#,##0;-#,##0;0"},
 		Alt: "Bars: change of present value for each input moved down and up, the widest on top",
 		Series: []xlsx.Series{
-			{Name: "moved down", X: rows("A"), Y: rows("C"), Color: look.WetBulb},
-			{Name: "moved up", X: rows("A"), Y: rows("E"), Color: look.Supply},
+			{Name: "moved down", X: "[Money.moved:]", Y: "[Money.down:]", Color: look.WetBulb},
+			{Name: "moved up", X: "[Money.moved:]", Y: "[Money.up:]", Color: look.Supply},
 		},
 	}
 	p.Row++

@@ -97,14 +97,14 @@ func layWaterPlaces(c *figures.Case, p *sheet.Page) {
 		Say(": thermal plants alone, United States mean (NREL/TP-550-33905, 2003). With reservoir evaporation it is several times that; state plant.water for the grid in question.").Done()
 	p.Text(value, formula, 6, 2, sheet.Small)
 	p.Row++
-	rows := func(col string) string {
-		return fmt.Sprintf("Water!$%[1]s$%[2]d:$%[1]s$%[3]d", col, first, first+int(money.Ways)-1)
-	}
+	p.Mark("ways", first, 1, first+int(money.Ways)-1, 1)
+	p.Mark("here", first, 2, first+int(money.Ways)-1, 2)
+	p.Mark("plant", first, 3, first+int(money.Ways)-1, 3)
 	p.ChartRow(735, &xlsx.Chart{Title: "Water here and at the power plant", Kind: xlsx.Bars, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: u.Symbol + " a year", NumFmt: "#,##0"}, X: xlsx.Axis{Reverse: true},
 		Alt: "Bars: water at the house and at the power plant for the cooler, refrigeration and both",
 		Series: []xlsx.Series{
-			{Name: "at the house", X: rows("A"), Y: rows("B"), Color: look.Evap},
-			{Name: "at the power plant", X: rows("A"), Y: rows("C"), Color: look.Grey},
+			{Name: "at the house", X: "[Water.ways:]", Y: "[Water.here:]", Color: look.Evap},
+			{Name: "at the power plant", X: "[Water.ways:]", Y: "[Water.plant:]", Color: look.Grey},
 		}})
 }
 

@@ -75,6 +75,7 @@ func (z *Book) book() *xlsx.Book {
 	}
 	for _, s := range z.sheets() {
 		p := &sheet.Page{Sheet: b.AddSheet(s.name)}
+		p.Key = s.name
 		p.Tab = s.tab
 		p.Print = sheet.Paper(z.Units, z.Table.Version, "Many sites")
 		p.Title(s.name+": "+z.heading(), s.what)

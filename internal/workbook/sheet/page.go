@@ -19,7 +19,7 @@ func (p *Page) Title(text, what string) {
 	p.Set(1, 1, xlsx.Cell{Value: text, Style: Title})
 	p.Height(1, look.TitleHeight)
 	p.Set(2, 1, xlsx.Cell{Value: what, Style: Quiet})
-	if p.Name != "Contents" {
+	if p.Key != "Contents" {
 		p.Set(3, 1, xlsx.Cell{Value: "to the contents", Style: Link, Link: "Contents!A1"})
 	}
 	p.Row = 4

@@ -1,0 +1,24 @@
+package workbook
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"github.com/evapbook/evapbook/internal/units"
+)
+
+// A sheet that does not follow the inputs says so, and one that does has no
+// such line: what the list of sheets says is what stands on them.
+func TestSheetsSayWhetherTheyFollow(t *testing.T) {
+	c := compute(t, readSample(t), units.IP, nil)
+	b := readBook(t, writeBook(t, c))
+	for _, s := range sheets(c) {
+		warns := false
+		for _, cell := range b.Sheet(s.title()).Cells {
+			warns = warns || cell.HasFormula && s.key != "Inputs" && strings.Contains(cell.Formula, "B_inputs_changed")
+		}
+		assert.Equal(t, s.follows != live, warns, s.key)
+	}
+}
