@@ -87,8 +87,13 @@ type Problem struct {
 }
 
 // problem takes an error of ours apart: what is wrong, and what to do about it.
+// Errors of weather files have their hint in brackets behind them.
 func problem(key string, err error) Problem {
-	return Problem{Key: key, Text: err.Error(), Hint: strings.Join(hint.Of(err), "; ")}
+	p := Problem{Key: key, Text: err.Error(), Hint: strings.Join(hint.Of(err), "; ")}
+	if before, after, found := strings.Cut(p.Text, " (hint: "); found && p.Hint == "" && strings.HasSuffix(after, ")") {
+		p.Text, p.Hint = before, strings.TrimSuffix(after, ")")
+	}
+	return p
 }
 
 func problemJSON(err error) []byte {

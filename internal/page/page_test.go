@@ -2,6 +2,10 @@ package page
 
 import (
 	"encoding/json"
+	"os"
+	"reflect"
+	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -76,7 +80,10 @@ func TestBadFile(t *testing.T) {
 	p := openSample(t)
 	result, _, ok := call(t, p, "weather", Source{Kind: "file", Name: "x.csv"}, []byte("time,temperature_c\nyesterday,3\n"))
 	assert.False(t, ok)
-	assert.Contains(t, string(result), "x.csv")
+	var x Problem
+	require.NoError(t, json.Unmarshal(result, &x))
+	assert.Contains(t, x.Text, "x.csv:1: missing a humidity column")
+	assert.Contains(t, x.Hint, "headings seen")
 	must[Answer](t, p, "answer", Question{Units: "si"}, nil)
 }
 
@@ -123,5 +130,26 @@ func TestFieldsTakeTheirOwnUnit(t *testing.T) {
 		for _, c := range p.Choices {
 			assert.NoError(t, job.New().Set(p.Key, c.Value))
 		}
+	}
+}
+
+// types.d.ts says to the page's modules what the structs here are.
+func TestTypesOfThePage(t *testing.T) {
+	text, err := os.ReadFile("site/types.d.ts")
+	require.NoError(t, err)
+	for _, v := range []any{Problem{}, Source{}, Opened{}, Question{}, Start{}, FormSection{}, Field{}, Choice{}, Preset{}, Answer{}, Shown{}, Verdict{}, Part{},
+		Tile{}, Costs{}, Heat{}, Month{}, Week{}, Typed{}, Suggestion{}, Chosen{}, Judged{}, Line{}} {
+		typ := reflect.TypeOf(v)
+		body := regexp.MustCompile(`interface ` + typ.Name() + ` \{([^}]*)\}`).FindSubmatch(text)
+		require.NotNil(t, body, typ.Name())
+		var want, got []string
+		for i := range typ.NumField() {
+			name, _, _ := strings.Cut(typ.Field(i).Tag.Get("json"), ",")
+			want = append(want, name)
+		}
+		for _, m := range regexp.MustCompile(`(\w+)\??: `).FindAllSubmatch(body[1], -1) {
+			got = append(got, string(m[1]))
+		}
+		assert.ElementsMatch(t, want, got, typ.Name())
 	}
 }
