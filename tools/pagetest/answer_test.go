@@ -27,7 +27,7 @@ func command(t *testing.T, args ...string) []byte {
 }
 
 // figures are the numbers and words of a JSON object by path.
-func figures(t *testing.T, text []byte) map[string]any {
+func figures(t testing.TB, text []byte) map[string]any {
 	t.Helper()
 	var root map[string]any
 	require.NoError(t, json.Unmarshal(text, &root))
@@ -68,7 +68,7 @@ func same(t *testing.T, want, got map[string]any) {
 
 // figuresShown are the figures of the answer on the page.
 func (b *tab) figuresShown() map[string]any {
-	return figures(b.T, []byte(value[string](b, `JSON.stringify(window.lastAnswer.figures)`)))
+	return figures(b.TB, []byte(value[string](b, `JSON.stringify(window.lastAnswer.figures)`)))
 }
 
 // A person takes the sample, changes three inputs and gets the workbook: the

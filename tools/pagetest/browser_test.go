@@ -32,7 +32,7 @@ var folder = sync.OnceValues(func() (string, error) {
 // tab is one page in a browser of its own. All its requests, wherever they go,
 // come to one host, which is both web server and proxy.
 type tab struct {
-	*testing.T
+	testing.TB
 	ctx   context.Context
 	host  *host
 	saved string // folder that downloads go to
@@ -43,12 +43,12 @@ type tab struct {
 
 // open starts a browser with a window of a size and opens the page at a
 // fragment; it returns when the page is ready.
-func open(t *testing.T, width, height int, fragment string) *tab {
+func open(t testing.TB, width, height int, fragment string) *tab {
 	t.Helper()
 	office.Require(t, office.Chromium)
 	made, err := folder()
 	require.NoError(t, err)
-	b := &tab{T: t, host: newHost(t, made), saved: t.TempDir()}
+	b := &tab{TB: t, host: newHost(t, made), saved: t.TempDir()}
 	options := []chromedp.ExecAllocatorOption{
 		chromedp.ExecPath("chromium"), chromedp.WindowSize(width, height),
 		chromedp.ProxyServer(b.host.address), chromedp.Flag("proxy-bypass-list", "<-loopback>"),

@@ -28,7 +28,7 @@ type host struct {
 // enforces and whose breaches the console would tell.
 var browserOwn = regexp.MustCompile(`\.(google|googleapis|gvt1)\.com(:\d+)?$`)
 
-func newHost(t *testing.T, folder string) *host {
+func newHost(t testing.TB, folder string) *host {
 	h := &host{bytes: map[string]int{}}
 	files := serve.Folder(folder)
 	h.server = httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

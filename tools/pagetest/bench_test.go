@@ -1,0 +1,34 @@
+package pagetest
+
+import (
+	"testing"
+)
+
+// BenchmarkAnswer is the time from a changed input to its answer on the page,
+// warm, the charts drawn.
+func BenchmarkAnswer(b *testing.B) {
+	t := open(b, 1280, 900, "#weather=sample&units=ip")
+	t.answered()
+	const change = `new Promise((done) => {
+		const e = document.getElementById("in-house.floor_area");
+		document.getElementById("answer").addEventListener("answered", () => requestAnimationFrame(() => done(true)), {once: true});
+		e.value = e.value === "1,500" ? "1,600" : "1,500";
+		e.dispatchEvent(new Event("change"));
+	})`
+	for range 10 {
+		value[bool](t, change) // warm
+	}
+	for b.Loop() {
+		value[bool](t, change)
+	}
+}
+
+// BenchmarkStart is the time from nothing to the first answer: the program
+// loaded, the sample read and computed.
+func BenchmarkStart(b *testing.B) {
+	t := open(b, 1280, 900, "#weather=sample&units=ip")
+	for b.Loop() {
+		t.load("#weather=sample&units=ip")
+		t.answered()
+	}
+}
