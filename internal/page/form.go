@@ -67,8 +67,9 @@ func pads() Preset {
 	return p
 }
 
-// leftOut are inputs a page cannot take: a logo is a path on a disk.
-var leftOut = map[string]bool{"proposal.logo": true}
+// leftOut are inputs that are no fields of the form: a logo is a path on a disk,
+// the place is chosen with its weather.
+var leftOut = map[string]bool{"proposal.logo": true, "site.place": true}
 
 func start() Start {
 	s := Start{Version: version.Text(), Cautions: reading.Cautions, Presets: []Preset{houses, pads()}}
