@@ -138,6 +138,9 @@ func tell(a *Answer, c *figures.Case) {
 func verdict(c *figures.Case, f facts) Verdict {
 	title, _ := c.Verdict()
 	v := Verdict{Word: verdicts[title], Title: title}
+	if word, ok := f.by["verdict"].Value.(string); ok {
+		v.Word = word
+	}
 	if need, _ := f.number("hours.need"); need > 0 {
 		v.Why = fmt.Sprintf("Of %s hours a year that need cooling, open windows hold %s and the cooler %s; %s are not covered.",
 			f.say("hours.need"), f.say("hours.vent"), f.say("hours.evap"), f.say("hours.uncovered"))
@@ -162,6 +165,9 @@ func (f facts) story() []string {
 	if _, ok := f.number("coverage.with_water"); ok {
 		s = append(s, fmt.Sprintf("Of the hours that windows alone do not hold, the cooler holds %s; with people sitting in moving air, %s.",
 			f.percent("coverage.with_water"), f.percent("coverage.moving_air_with_water")))
+	}
+	if _, ok := f.number("water.low_total_l"); ok {
+		s = append(s, "Water and electricity are ranges: the lower ends hold where people feel the air move and keep the house a little warmer, the upper ends at the temperature stated.")
 	}
 	return s
 }
