@@ -2,7 +2,7 @@
 BOOK ?= out/season.xlsx
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build page test lint fmt deps recalc bench pictures docs
+.PHONY: build page test lint fmt deps recalc bench pictures docs mutants
 
 build: ## the program, ./evapbook
 	go build -trimpath -o evapbook ./cmd/evapbook
@@ -36,6 +36,9 @@ pictures: ## every sheet as it prints, in out/pictures; the best of them into do
 out/season.xlsx: FORCE ## the sample's workbook
 	go run ./cmd/evapbook write --force -o $@
 .PHONY: FORCE
+
+mutants: ## small faults planted in the calculation, one at a time: do the quick tests see them?
+	go run ./tools/mutants $(MUTANTS)
 
 bench: ## times and memory of the hot paths
 	go test -run '^$$' -bench . -benchmem ./...
