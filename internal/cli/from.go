@@ -54,7 +54,7 @@ func (o *weatherFlags) weatherOf(b *readback.Book, workbook string) (string, err
 		return "", hint.With(fmt.Errorf("%s: its weather came from standard input", workbook), "give the weather file, evapbook write WEATHER --from %s", workbook)
 	}
 	other := ""
-	for _, path := range places(w, workbook) {
+	for _, path := range whereabouts(w, workbook) {
 		sum, err := hashFile(path)
 		switch {
 		case err != nil:
@@ -78,9 +78,9 @@ func name(w readback.Weather) string {
 	return w.File
 }
 
-// places are where the weather file may be: where it was, seen from here and
+// whereabouts are where the weather file may be: where it was, seen from here and
 // from the workbook, and beside the workbook.
-func places(w readback.Weather, workbook string) []string {
+func whereabouts(w readback.Weather, workbook string) []string {
 	beside := filepath.Dir(workbook)
 	var all []string
 	if w.Path != "" {

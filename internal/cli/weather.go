@@ -3,9 +3,11 @@ package cli
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/evapbook/evapbook/data/sample"
 	"github.com/evapbook/evapbook/internal/hint"
+	"github.com/evapbook/evapbook/internal/places"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 )
@@ -28,11 +30,28 @@ func (o *weatherFlags) add(f flagSet) {
 	f.StringVar(&o.utcOffset, "utc-offset", "", "standard time ahead of UTC in hours, for files that do not say")
 }
 
+// stationPath stands for a station within the program where weather is named by
+// a path.
+func stationPath(s *places.Station) string { return "station " + s.Number }
+
+func stationAt(path string) (*places.Station, bool) {
+	number, ok := strings.CutPrefix(path, "station ")
+	if !ok {
+		return nil, false
+	}
+	return places.ByNumber(number)
+}
+
+func isStation(path string) bool { _, ok := stationAt(path); return ok }
+
 // open reads a weather file; no name is the built-in sample.
 func (o *weatherFlags) open(path string, stdin io.Reader) (*weather.Series, error) {
 	opt, err := o.options()
 	if err != nil {
 		return nil, err
+	}
+	if s, ok := stationAt(path); ok {
+		return places.Read(s, opt)
 	}
 	switch path {
 	case "":

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -13,6 +14,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/places"
 	"github.com/evapbook/evapbook/internal/readback"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
@@ -24,6 +26,7 @@ type writeOptions struct {
 	*streams
 	jobFlags
 	weatherFlags
+	onePlace
 
 	output string
 	force  bool
@@ -40,13 +43,18 @@ func newWriteCmd(s *streams) *cobra.Command {
 		Short: "Write the workbook for a weather file",
 		Long: `Write reads an hourly weather file (TMY3, EPW and others, told apart by content;
 .gz and .zip are unpacked; - is standard input) and writes a workbook for the
-stated house and cooler at the stated altitude. Without a file it uses the
-built-in sample, an invented town. Of a file of several years, or several files
+stated house and cooler at the stated altitude. With --place it needs no file:
+the typical year of the station whose climate is nearest is within the program.
+With both, the house stands in the town and the weather is the file's. Without
+either it uses the built-in sample, an invented town. Of a file of several years, or several files
 of one place, the workbook shows the median year's hours and compares all on the
 sheet Years. With --from, inputs and weather are those of
 a workbook, as edited; flags come on top.`,
 		Example: `  # the built-in sample
   evapbook write
+
+  # any town of the United States
+  evapbook write --place "Reno, NV"
 
   # a house at 2,840 ft, its weather from an airport file
   evapbook write boise.csv --altitude 2840ft --floor-area 1600ft2
@@ -74,6 +82,7 @@ a workbook, as edited; flags come on top.`,
 	f.StringVar(&o.year, "year", "", "of several years, the one whose hours the workbook shows, e.g. 2017 (default: the median by held share)")
 	o.jobFlags.add(f)
 	o.weatherFlags.add(f)
+	o.onePlace.add(f)
 	return cmd
 }
 
@@ -85,13 +94,27 @@ func (o *writeOptions) run(args []string) error {
 	if err := o.readFrom(o.err); err != nil {
 		return err
 	}
-	if o.base != nil && len(args) == 0 {
-		var err error
+	j, err := o.jobFlags.build()
+	if err != nil {
+		return err
+	}
+	if err := o.onePlace.state(j); err != nil {
+		return err
+	}
+	sited, err := sitedBy(j)
+	if err != nil {
+		return err
+	}
+	switch {
+	case len(args) > 0:
+	case sited != nil && (o.place+o.near != "" || o.base == nil || o.base.Weather.Path == ""):
+		inputs = []string{stationPath(sited.Station())}
+	case o.base != nil:
 		if inputs, err = o.weathersOf(o.base, o.from); err != nil {
 			return err
 		}
 	}
-	c, err := o.load(inputs)
+	c, err := o.load(j, sited, inputs)
 	if err != nil {
 		return err
 	}
@@ -132,12 +155,8 @@ func (o *writeOptions) run(args []string) error {
 }
 
 // load reads weather and job and computes the case.
-func (o *writeOptions) load(inputs []string) (*figures.Case, error) {
+func (o *writeOptions) load(j *job.Job, sited *places.Sited, inputs []string) (*figures.Case, error) {
 	files, err := o.files(inputs)
-	if err != nil {
-		return nil, err
-	}
-	j, err := o.jobFlags.build()
 	if err != nil {
 		return nil, err
 	}
@@ -145,14 +164,28 @@ func (o *writeOptions) load(inputs []string) (*figures.Case, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := j.Resolve(files.First.Place(), files.First.Station.Elevation); err != nil {
+	name, elevation := files.First.Place(), files.First.Station.Elevation
+	if sited != nil {
+		if !isStation(inputs[0]) {
+			sited.Candidates = nil
+		}
+		name = sited.Place.Name
+		if e := sited.Elevation(); !math.IsNaN(e) {
+			elevation = e
+		}
+	}
+	if err := j.Resolve(name, elevation); err != nil {
 		return nil, err
 	}
 	c, err := o.compute(files, j, sys)
 	if err != nil {
 		return nil, err
 	}
-	c.Given = figures.Given{Path: filepath.ToSlash(strings.Join(inputs, fileSeparator)), Flags: o.weatherFlags.text()}
+	c.Given = figures.Given{Flags: o.weatherFlags.text()}
+	if !isStation(inputs[0]) {
+		c.Given.Path = filepath.ToSlash(strings.Join(inputs, fileSeparator))
+	}
+	c.Sited = sited
 	c.ValuesOnly = o.values
 	return c, nil
 }

@@ -10,10 +10,13 @@ const (
 
 var siteInputs = []Input{
 	{Key: "site.name", Label: "Name of the site", Kind: units.Text, Example: "Hill Street 12",
-		Rule: &Rule{Text: "the name of the weather station"}, Why: "the weather file says where it is from",
+		Rule: &Rule{Text: "the name of the town, or of the weather station"}, Why: "the weather says where it is from",
 		word: text(func(j *Job) *string { return &j.Site.Name })},
+	{Key: "site.place", Label: "Town whose weather is taken", Kind: units.Text, Example: "Bend, OR",
+		Why: "optional; without it a weather file is named", Help: "Town and state, the number of a station within the program, or coordinates as 44.06,-121.31. Read when the workbook is written.",
+		word: text(func(j *Job) *string { return &j.Site.Place })},
 	{Key: "site.altitude", Label: "Altitude of the site", Kind: units.Altitude, Min: -430, Max: 4500, Example: "5430 ft",
-		Rule: &Rule{Text: "the elevation of the weather station", Cell: "B_station_elevation"}, Why: "the house stands beside the station unless stated otherwise",
+		Rule: &Rule{Text: "the elevation of the town, or of the weather station", Cell: "B_place_elevation"}, Why: "the house stands in the town, or beside the station, unless stated otherwise",
 		Help:   "Air is thinner and wet bulbs lower the higher the site lies.",
 		number: func(j *Job) *float64 { return &j.Site.Altitude }},
 	{Key: "site.lapse_rate", Label: "Fall of dry bulb with height between station and site", Kind: units.LapseRate, Default: "0 K/km", Min: -10, Max: 10,

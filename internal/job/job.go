@@ -23,6 +23,7 @@ type Job struct {
 // Site is where the house stands.
 type Site struct {
 	Name      string
+	Place     string  // town and state, number of a station, or coordinates; may be empty
 	Altitude  float64 // m
 	LapseRate float64 // K/km, fall of dry bulb with height between station and site
 	Clearness float64 // share of clear-sky irradiance, used where the file has none

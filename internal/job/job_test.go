@@ -28,7 +28,7 @@ func resolved(t *testing.T, set ...string) *job.Job {
 // keys are relied upon by job files and workbooks already written: a key may be
 // added, never renamed.
 const keys = `
-site.name site.altitude site.lapse_rate site.clearness
+site.name site.place site.altitude site.lapse_rate site.clearness
 cooler.kind cooler.airflow cooler.effectiveness cooler.indirect_effectiveness cooler.pad_condition cooler.fan_power
 cooler.pump_power cooler.lowest_speed cooler.water_care cooler.cycles cooler.sump cooler.purge_interval
 house.floor_area house.ceiling house.people house.heat_loss house.solar_share house.design_load house.setpoint
@@ -209,7 +209,7 @@ func TestResolveRefuses(t *testing.T) {
 		want      string
 	}{
 		{"no altitude", "", math.NaN(), "the altitude of the site is not known: the weather file has no elevation\nhint: give --altitude, e.g. --altitude 5430ft"},
-		{"station off the earth", "", -999, "site.altitude: -999 m is outside the allowed -430 to 4,500 m (-1,411 to 14,764 ft)\nhint: it was not stated and is the elevation of the weather station; state site.altitude"},
+		{"station off the earth", "", -999, "site.altitude: -999 m is outside the allowed -430 to 4,500 m (-1,411 to 14,764 ft)\nhint: it was not stated and is the elevation of the town, or of the weather station; state site.altitude"},
 		{"coil wetter than the room", "house.setpoint=16C", 0, "ac.indoor_wet_bulb: 17.2 °C (63.0 °F) is not below house.setpoint, 16.0 °C (60.8 °F)\nhint: air entering the coil is never wetter than saturated; state both"},
 		{"swapped ratings", "ac.eer2=14 ac.seer2=12", 0, "ac.eer2: 14 is above ac.seer2, 12\nhint: the full-load figure on a hot day is the lower one; are they swapped?"},
 		{"derived airflow too large", "house.floor_area=5000m2", 0, "cooler.airflow: 63.500 m³/s is outside the allowed 0.05 to 30 m³/s (105.9 to 63,566 cfm)\nhint: it was not stated and is 2.5 cfm per ft² of floor; state cooler.airflow\ncooler.fan_power: 20,182 W is outside the allowed 1 to 15,000 W\nhint: it was not stated and is 0.15 W per cfm of airflow, 0.27 W per cfm in a two-stage cooler; state cooler.fan_power"},

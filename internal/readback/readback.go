@@ -80,6 +80,7 @@ type reader struct {
 	*xlsx.Reader
 	book    *Book
 	station string
+	place   string
 	values  bool // the workbook has no formulas
 }
 
@@ -127,7 +128,7 @@ func (r *reader) source() error {
 		return hint.With(fmt.Errorf("does not say its units: the cell named %s is gone or changed", given.SourceUnits), "put si or ip there")
 	}
 	r.book.Units = sys
-	r.station = r.text(given.SourceStation)
+	r.station, r.place = r.text(given.SourceStation), r.text(given.SourcePlace)
 	r.values = r.text(given.SourceKind) == given.ValuesOnly
 	r.book.Weather = Weather{
 		File: r.text(given.SourceFile), Path: r.text(given.SourcePath),
@@ -226,7 +227,7 @@ func (r *reader) words(in job.Input, c xlsx.Found) string {
 	if c.Value != nil {
 		text = strings.TrimSpace(fmt.Sprint(c.Value))
 	}
-	if text == in.Default || in.Key == "site.name" && text == r.station {
+	if text == in.Default || in.Key == "site.name" && (text == r.station || text == r.place) {
 		return ""
 	}
 	return text

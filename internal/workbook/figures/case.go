@@ -4,9 +4,12 @@
 package figures
 
 import (
+	"math"
+
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/places"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
@@ -24,6 +27,7 @@ type Case struct {
 	Given   Given        // for the Weather sheet; may be left empty
 	Logo    []byte       // PNG or JPEG for the proposal's page, may be nil
 
+	Sited *places.Sited // the town the house stands in, nil where only a weather file was given
 	Years *years.Table // the other years of the weather, nil where there is one only
 
 	// ValuesOnly leaves the formulas and the sheets behind the figures out: a
@@ -32,6 +36,14 @@ type Case struct {
 
 	Stated *job.Job    // as the user gave it, for telling stated inputs from derived ones
 	cells  []fx.Solved // of solved
+}
+
+// Ground is the altitude in m of a house of which nothing else is stated.
+func (c *Case) Ground() float64 {
+	if c.Sited != nil && !math.IsNaN(c.Sited.Elevation()) {
+		return c.Sited.Elevation()
+	}
+	return c.Season.Climate.StationElevation
 }
 
 // Compute carries a resolved job through a weather series.
@@ -84,6 +96,9 @@ func (c *Case) Notes() []string {
 // FileNotes are the notes that hold whatever the inputs are.
 func (c *Case) FileNotes() []string {
 	notes := []string{}
+	if c.Sited != nil {
+		notes = c.Sited.Notes(c.Units)
+	}
 	for _, n := range c.Series.Notes {
 		notes = append(notes, n.String())
 	}

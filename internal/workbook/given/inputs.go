@@ -174,7 +174,7 @@ func standard(c *figures.Case, in job.Input, u units.Unit) (any, string) {
 	case in.Key == "ac.capacity":
 		return u.FromSI(refrigeration.Size(c.Season.NeededRating())), u.FromSICell("(" + fx.Size + ")")
 	case in.Key == "site.altitude":
-		return u.FromSI(c.Season.Climate.StationElevation), u.FromSICell(in.Rule.Cell)
+		return u.FromSI(c.Ground()), u.FromSICell(in.Rule.Cell)
 	case in.Rule != nil && in.Rule.Cell != "":
 		return u.FromSI(in.Rule.Value(j)), u.FromSICell("(" + in.Rule.Cell + ")")
 	case in.Rule != nil:

@@ -19,6 +19,7 @@ const (
 	SourceFlags   = "Src_flags"
 	SourceSHA256  = "Src_sha256"
 	SourceStation = "Src_station"
+	SourcePlace   = "Src_place"
 	SourceUnits   = "Src_units"
 	SourceKind    = "Src_kind" // ValuesOnly, or not there
 )
@@ -45,7 +46,7 @@ func Weather(c *figures.Case, p *sheet.Page) {
 	for _, line := range []struct{ label, value, name string }{
 		{"File", src.Name, SourceFile}, {"Read from", c.Given.Path, SourcePath}, {"Read with", c.Given.Flags, SourceFlags},
 		{"Format", src.Format, ""}, {"SHA-256", src.SHA256, SourceSHA256},
-		{"Station", st.Name, SourceStation}, {"Latitude, longitude", degrees(st.Latitude) + ", " + degrees(st.Longitude), ""},
+		{"Place", placeName(c), SourcePlace}, {"Station", st.Name, SourceStation}, {"Latitude, longitude", degrees(st.Latitude) + ", " + degrees(st.Longitude), ""},
 		{"Elevation", elevation(c), ""}, {"Hours ahead of UTC", degrees(st.UTCOffset), ""},
 		{"Time", span, ""}, {"Hours in the file", fmt.Sprint(len(c.Series.Hours)), ""}, {"Hours with weather", fmt.Sprint(c.Season.Climate.Valid), ""},
 		{"Humidity taken from", humidityName[c.Series.Humidity], ""}, {"Units of this workbook", c.Units.String(), SourceUnits},
@@ -68,6 +69,13 @@ func Weather(c *figures.Case, p *sheet.Page) {
 	for _, n := range notes {
 		p.Text(n, "", 2, 1+len(n)/95, sheet.Text)
 	}
+}
+
+func placeName(c *figures.Case) string {
+	if c.Sited == nil {
+		return ""
+	}
+	return c.Sited.Place.Name
 }
 
 // kind is ValuesOnly for a workbook without formulas.

@@ -93,9 +93,14 @@ func siteBasis(c *figures.Case) []sheet.Scalar {
 	if !cl.ElevationKnown {
 		elevation.Formula, elevation.Note = "Si_site_altitude", "not in the weather file: the site's altitude is taken"
 	}
+	ground := sheet.Scalar{Name: "B_place_elevation", Label: "Elevation of the place", Kind: units.Altitude, Value: c.Ground(), Formula: "B_station_elevation", Note: "that of the weather station"}
+	if c.Sited != nil {
+		ground.Formula, ground.Note = "", "of "+c.Sited.Place.Name
+	}
 	stationP, _ := psychro.StandardPressure(cl.StationElevation)
 	return []sheet.Scalar{
 		elevation,
+		ground,
 		{
 			Name: "B_station_pressure", Label: "Standard pressure at the station", Kind: units.Pressure, Eq: 1,
 			Formula: fx.StandardPressure("B_station_elevation"),
