@@ -28,7 +28,7 @@ type Case struct {
 	Logo    []byte       // PNG or JPEG for the proposal's page, may be nil
 
 	Sited *places.Sited // the town the house stands in, nil where only a weather file was given
-	Years *years.Table // the other years of the weather, nil where there is one only
+	Years *years.Table  // the other years of the weather, nil where there is one only
 
 	// ValuesOnly leaves the formulas and the sheets behind the figures out: a
 	// light workbook for phones and mail that looks the same and cannot be edited.
