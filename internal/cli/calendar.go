@@ -16,6 +16,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/ical"
+	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/startup"
 	"github.com/evapbook/evapbook/internal/version"
 	"github.com/evapbook/evapbook/internal/zone"
@@ -25,6 +26,7 @@ type calendarOptions struct {
 	*streams
 	jobFlags
 	weatherFlags
+	manyPlaces
 
 	ics, csv string
 	year     int
@@ -35,7 +37,7 @@ type calendarOptions struct {
 func newCalendarCmd(s *streams) *cobra.Command {
 	o := &calendarOptions{streams: s}
 	cmd := &cobra.Command{
-		Use:   "calendar FILE|FOLDER|PATTERN...",
+		Use:   "calendar [FILE|FOLDER|PATTERN...]",
 		Short: "The weeks for start-up and close-down at many sites",
 		Long: `Calendar runs the stated house and cooler through every weather file and says when
 to start each cooler up and close it down: after the last freeze and before the
@@ -46,12 +48,15 @@ Where there are five years or more of a place, in one file or several, the dates
 are those safe in nine years of ten; with fewer, --margin days are kept from the
 freezes. South of the equator the year begins in July. Forecasts decide in the
 end: drain again if it is to freeze.`,
-		Example: `  # when to visit which customer, as a table
+		Example: `  # when to visit in two towns, without a file
+  evapbook calendar --place "Reno, NV" --place "Bend, OR"
+
+  # when to visit which customer, as a table
   evapbook calendar stations/
 
   # the same for a calendar program
   evapbook calendar stations/ --ics visits.ics --year 2027`,
-		Args: usageArgs(cobra.MinimumNArgs(1)),
+		Args: usageArgs(cobra.ArbitraryArgs),
 		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), args) },
 	}
 	f := cmd.Flags()
@@ -62,21 +67,26 @@ end: drain again if it is to freeze.`,
 	f.BoolVar(&o.force, "force", false, "replace files that exist")
 	o.jobFlags.add(f)
 	o.weatherFlags.add(f)
-	return cmd
+	o.manyPlaces.add(f)
+	return completable(cmd)
 }
 
 func (o *calendarOptions) run(ctx context.Context, args []string) error {
 	if err := o.check(args); err != nil {
 		return err
 	}
-	files, err := findSites(args)
+	j, err := o.jobFlags.build()
+	if err != nil {
+		return err
+	}
+	files, err := o.sites(args, j)
 	if err != nil {
 		return err
 	}
 	if err := checkOutputs(o.outputs(), o.force, append(pathsOf(files), o.job)...); err != nil {
 		return err
 	}
-	places, left, err := o.places(ctx, files)
+	places, left, err := o.visits(ctx, files, j)
 	if err != nil {
 		return err
 	}
@@ -102,6 +112,8 @@ func (o *calendarOptions) run(ctx context.Context, args []string) error {
 
 func (o *calendarOptions) check(args []string) error {
 	switch {
+	case len(args) == 0 && o.manyPlaces.none():
+		return hint.With(usagef("no weather files and no places named"), "evapbook calendar stations/, or evapbook calendar --place \"Reno, NV\"")
 	case o.ics != "" && o.year == 0:
 		return hint.With(usagef("--ics needs the year of the visits"), "add --year, such as --year 2027")
 	case o.year != 0 && (o.year < 1900 || o.year > 9000):
@@ -128,13 +140,9 @@ func (o *calendarOptions) outputs() []output {
 	return outputs
 }
 
-// places runs the files, a few at a time. A file that cannot be used is left
+// visits runs the files, a few at a time. A file that cannot be used is left
 // out with its reason.
-func (o *calendarOptions) places(ctx context.Context, files []zone.File) (places []*startup.Place, left []string, err error) {
-	j, err := o.jobFlags.build()
-	if err != nil {
-		return nil, nil, err
-	}
+func (o *calendarOptions) visits(ctx context.Context, files []zone.File, j *job.Job) (places []*startup.Place, left []string, err error) {
 	if _, err := o.weatherFlags.options(); err != nil {
 		return nil, nil, err
 	}
@@ -148,7 +156,7 @@ func (o *calendarOptions) places(ctx context.Context, files []zone.File) (places
 			}
 			s, err := o.weatherFlags.open(files[i].Path, o.in)
 			if err == nil {
-				found[i], err = startup.Visit(s, j)
+				found[i], err = startup.Visit(s, jobThere(j, files[i].Sited))
 			}
 			reasons[i] = err
 			return nil

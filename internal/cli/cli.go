@@ -117,7 +117,7 @@ beside a refrigerated air conditioner.`,
 		return hint.With(usagef("%w", err), "%s --help lists the flags", cmd.CommandPath())
 	})
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newRankCmd(s), newCalendarCmd(s), newReadingCmd(s), newJobCmd(s), newVersionCmd(s))
+	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newRankCmd(s), newCalendarCmd(s), newReadingCmd(s), newPlacesCmd(s), newJobCmd(s), newVersionCmd(s))
 	return root
 }
 

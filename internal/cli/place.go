@@ -8,6 +8,7 @@ import (
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/places"
+	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // onePlace is the flags that say where the house stands.
@@ -105,14 +106,65 @@ func (o *manyPlaces) sited(altitude float64) ([]*places.Sited, error) {
 		return nil, err
 	}
 	var all []*places.Sited
+	seen := map[string]bool{}
 	for _, text := range append(texts, numbers...) {
 		s, err := site(text, altitude)
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, s)
+		if !seen[s.Place.Name] {
+			all = append(all, s)
+		}
+		seen[s.Place.Name] = true
 	}
 	return all, nil
+}
+
+// sites lists the files that arguments name and the places that flags name.
+func (o *manyPlaces) sites(args []string, j *job.Job) ([]zone.File, error) {
+	files, err := findSites(args)
+	if err != nil {
+		return nil, err
+	}
+	altitude := math.NaN()
+	if j.Stated("site.altitude") {
+		altitude = j.Site.Altitude
+	}
+	sited, err := o.sited(altitude)
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range sited {
+		name := s.Place.Name
+		if s.Place.Station != nil {
+			name = s.Place.Station.Number
+		}
+		files = append(files, zone.File{Path: stationPath(s.Station()), Name: name, Sited: s})
+	}
+	return files, nil
+}
+
+// jobThere is a job with the name and the altitude of a place, where the job
+// does not state them.
+func jobThere(j *job.Job, s *places.Sited) *job.Job {
+	if s == nil {
+		return j
+	}
+	j = j.Clone()
+	if !j.Stated("site.name") {
+		must(j.Set("site.name", s.Place.Name))
+	}
+	if !j.Stated("site.altitude") {
+		must(j.SetSI("site.altitude", s.Elevation()))
+	}
+	return j
+}
+
+// must is for what cannot fail: names and elevations within the program.
+func must(err error) {
+	if err != nil {
+		panic("cli: " + err.Error())
+	}
 }
 
 // stationsOf lists the numbers of the stations of states such as "NM,AZ".

@@ -31,6 +31,7 @@ type rankOptions struct {
 	*streams
 	jobFlags
 	weatherFlags
+	manyPlaces
 
 	output, csv, parquet, hours string
 	vary, join                  []string
@@ -42,11 +43,12 @@ type rankOptions struct {
 func newRankCmd(s *streams) *cobra.Command {
 	o := &rankOptions{streams: s}
 	cmd := &cobra.Command{
-		Use:   "rank FILE|FOLDER|PATTERN...",
+		Use:   "rank [FILE|FOLDER|PATTERN...]",
 		Short: "Compare many sites: one house, three kinds of cooler, every weather file",
 		Long: `Rank runs the same house through every weather file, each at the altitude its
 file gives, with a direct, an indirect and a two-stage cooler, and writes a
-workbook that ranks the sites, a table for other programs, or both.
+workbook that ranks the sites, a table for other programs, or both. With --places
+it needs no files: the stations of the United States are within the program.
 
 A file that cannot be used is left out, named with its reason, and does not stop
 the others; the exit status is then 3. Folders are searched for weather files.
@@ -54,7 +56,11 @@ the others; the exit status is then 3. Folders are searched for weather files.
 --vary adds a row for each value of an input; several --vary combine. --shard
 takes a part of the files, for schedulers; --join reads the parts' Parquet tables
 and gives what the run in one piece would have given.`,
-		Example: `  # all stations of a state
+		Example: `  # the stations of two states, and all there are
+  evapbook rank --places NM,AZ
+  evapbook rank --places all --csv all.csv
+
+  # all files of a folder
   evapbook rank stations/ -o zone.xlsx
 
   # how much do better pads and more air bring? a table, no workbook
@@ -78,7 +84,8 @@ and gives what the run in one piece would have given.`,
 	f.BoolVarP(&o.quiet, "quiet", "q", false, "no progress and no summary")
 	o.jobFlags.add(f)
 	o.weatherFlags.add(f)
-	return cmd
+	o.manyPlaces.add(f)
+	return completable(cmd)
 }
 
 func (o *rankOptions) run(ctx context.Context, args []string) error {
@@ -221,8 +228,8 @@ func spendMemory(workers int) {
 }
 
 func (o *rankOptions) plan(args []string) (*zone.Run, error) {
-	if len(args) == 0 {
-		return nil, hint.With(usagef("no weather files named"), "evapbook rank stations/ -o zone.xlsx")
+	if len(args) == 0 && o.manyPlaces.none() {
+		return nil, hint.With(usagef("no weather files and no places named"), "evapbook rank stations/ -o zone.xlsx, or evapbook rank --places NM,AZ")
 	}
 	if o.jobs < 1 {
 		return nil, usagef("--jobs %d: at least 1", o.jobs)
@@ -250,7 +257,7 @@ func (o *rankOptions) plan(args []string) (*zone.Run, error) {
 	if r.Job, err = o.jobFlags.build(); err != nil {
 		return nil, err
 	}
-	if r.Files, err = findSites(args); err != nil {
+	if r.Files, err = o.sites(args, r.Job); err != nil {
 		return nil, err
 	}
 	return r, o.protect(r)

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"text/tabwriter"
 
@@ -11,11 +12,13 @@ import (
 
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/reading"
+	"github.com/evapbook/evapbook/internal/units"
 )
 
 type readingOptions struct {
 	*streams
 	reading.Written
+	onePlace
 	csv, output string
 	json, force bool
 }
@@ -35,6 +38,9 @@ wet bulb or a dew point. Answers come in the units of the question.`,
 		Example: `  # on a roof at 6,035 ft
   evapbook reading --altitude 6035ft --outdoor 91F --rh 14% --supply 66F
 
+  # the altitude of a town
+  evapbook reading --place "Alamogordo, NM" --outdoor 97F --rh 12% --supply 68F
+
   # with a wet bulb, old aspen pads, and the fan's heat taken into account
   evapbook reading --altitude 1600m --outdoor 34C --wet-bulb 16.5C --supply 22C --pad aspen --pad-age 3 --airflow 4500cfm --fan-power 700W
 
@@ -47,14 +53,36 @@ wet bulb or a dew point. Answers come in the units of the question.`,
 	for _, fl := range o.Fields() {
 		f.StringVar(fl.Text, strings.ReplaceAll(fl.Name, "_", "-"), "", fl.Usage)
 	}
+	o.onePlace.add(f)
 	f.StringVar(&o.csv, "csv", "", "read visits from this CSV file, one a row; columns are named like the flags, which fill empty cells; - is standard input")
 	f.StringVarP(&o.output, "output", "o", "", "with --csv: write the table to this file (default: standard output)")
 	f.BoolVar(&o.json, "json", false, "print JSON, in SI")
 	f.BoolVar(&o.force, "force", false, "replace a file that exists")
-	return cmd
+	return completable(cmd)
+}
+
+// elevated takes the altitude from the place, unless it is stated.
+func (o *readingOptions) elevated() error {
+	text, err := o.onePlace.text()
+	if err != nil || text == "" || o.Altitude != "" {
+		return err
+	}
+	s, err := site(text, math.NaN())
+	if err != nil {
+		return err
+	}
+	sys := units.IP
+	if strings.HasSuffix(strings.ToUpper(o.Outdoor), "C") {
+		sys = units.SI
+	}
+	o.Altitude = units.Altitude.Show(s.Elevation(), sys)
+	return nil
 }
 
 func (o *readingOptions) run() error {
+	if err := o.elevated(); err != nil {
+		return err
+	}
 	if o.csv != "" {
 		if o.json {
 			return hint.With(usagef("--json and --csv do not go together"), "the table of --csv has the same figures")

@@ -83,7 +83,7 @@ a workbook, as edited; flags come on top.`,
 	o.jobFlags.add(f)
 	o.weatherFlags.add(f)
 	o.onePlace.add(f)
-	return cmd
+	return completable(cmd)
 }
 
 func (o *writeOptions) run(args []string) error {

@@ -153,7 +153,7 @@ func (p *Plan) site(ctx context.Context, f File, combos [][]Value, keep bool) (r
 			if err := j.Set("cooler.kind", string(kind)); err != nil {
 				return nil, nil, err
 			}
-			if err := j.Resolve(series.Place(), series.Station.Elevation); err != nil {
+			if err := j.Resolve(f.site(series)); err != nil {
 				return nil, nil, err
 			}
 			if c == nil || c.Site != j.Site {

@@ -9,14 +9,14 @@ import (
 
 // open reads a weather file, but not beyond the end of ctx: a pipe may never
 // give anything. The reading is then left behind.
-func (p *Plan) open(ctx context.Context, path string) (*weather.Series, error) {
+func (p *Plan) open(ctx context.Context, f File) (*weather.Series, error) {
 	type outcome struct {
 		series *weather.Series
 		err    error
 	}
 	done := make(chan outcome, 1)
 	go func() {
-		s, err := weather.Open(path, p.Weather)
+		s, err := f.read(p.Weather)
 		done <- outcome{s, err}
 	}()
 	select {
@@ -32,7 +32,7 @@ func (p *Plan) open(ctx context.Context, path string) (*weather.Series, error) {
 // the workbook of a single site would show, a typical year or that of median
 // coverage by the cooler as stated.
 func (p *Plan) oneYear(ctx context.Context, f File) (*weather.Series, error) {
-	series, err := p.open(ctx, f.Path)
+	series, err := p.open(ctx, f)
 	if err != nil {
 		return nil, err
 	}
@@ -44,7 +44,7 @@ func (p *Plan) oneYear(ctx context.Context, f File) (*weather.Series, error) {
 		return series, nil
 	}
 	j := p.Job.Clone()
-	if err := j.Resolve(series.Place(), series.Station.Elevation); err != nil {
+	if err := j.Resolve(f.site(series)); err != nil {
 		return nil, err
 	}
 	_, shown, err := years.Run(all, j, "")

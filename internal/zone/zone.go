@@ -15,6 +15,7 @@ package zone
 
 import (
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/places"
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
@@ -26,6 +27,27 @@ var Kinds = [...]job.CoolerKind{job.Direct, job.Indirect, job.TwoStage}
 type File struct {
 	Path string // where it is
 	Name string // how rows and messages call it
+
+	// Sited, if not nil, is a place instead of a file: the weather is that of its
+	// station.
+	Sited *places.Sited
+}
+
+// read gives the weather of the file or of the place's station.
+func (f *File) read(opt weather.Options) (*weather.Series, error) {
+	if f.Sited != nil {
+		return places.Read(f.Sited.Station(), opt)
+	}
+	return weather.Open(f.Path, opt)
+}
+
+// site is what to call the house's place, and its elevation in m unless the job
+// states it.
+func (f *File) site(series *weather.Series) (name string, elevation float64) {
+	if f.Sited != nil {
+		return f.Sited.Place.Name, f.Sited.Elevation()
+	}
+	return series.Place(), series.Station.Elevation
 }
 
 // LeftOut is a file without rows and the reason.
