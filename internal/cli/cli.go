@@ -46,7 +46,12 @@ type streams struct {
 
 // Run executes the command line and returns its exit status.
 func Run(args []string, in io.Reader, out, errOut io.Writer) int {
-	root := newRootCmd(&streams{in, out, errOut})
+	s := &streams{in, out, errOut}
+	if ownWindow() {
+		defer s.keepWindow()
+	}
+	cobra.MousetrapHelpText = "" // a double click is answered by a conversation
+	root := newRootCmd(s)
 	root.SetArgs(defaultVerb(root, args))
 	root.SetIn(in)
 	root.SetOut(out)
@@ -111,7 +116,12 @@ beside a refrigerated air conditioner.`,
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if s.atTerminal() {
+				return s.talk()
+			}
+			return cmd.Help()
+		},
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return hint.With(usagef("%w", err), "%s --help lists the flags", cmd.CommandPath())

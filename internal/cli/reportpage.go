@@ -235,6 +235,9 @@ func (r *report) verdict() string {
 		}
 	}
 	if len(options) == 0 {
+		if s, ok := stationAt(r.File); ok {
+			return "Ready for: evapbook write --place " + s.Number
+		}
 		return "Ready for: evapbook write " + quoteSpaces(r.File)
 	}
 	return "Not ready for write: give " + strings.Join(options, " and ")

@@ -19,8 +19,8 @@ type Link struct {
 func Links(latitude, longitude float64) []Link {
 	const first, last = 2023, 2024
 	return []Link{
-		{"NASA POWER", fmt.Sprintf("hours of %d and %d from satellites and a weather model, local solar time asked for as LST", first, last),
-			fmt.Sprintf("https://power.larc.nasa.gov/api/temporal/hourly/point?parameters=T2M,RH2M,T2MDEW,PS,ALLSKY_SFC_SW_DWN&community=SB&longitude=%.4f&latitude=%.4f&start=%d0101&end=%d1231&format=CSV&time-standard=LST", longitude, latitude, first, last)},
+		{"NASA POWER", fmt.Sprintf("hours of %d and %d in UTC, from satellites and a weather model", first, last),
+			fmt.Sprintf("https://power.larc.nasa.gov/api/temporal/hourly/point?parameters=T2M,RH2M,T2MDEW,PS,ALLSKY_SFC_SW_DWN&community=SB&longitude=%.4f&latitude=%.4f&start=%d0101&end=%d1231&format=CSV&time-standard=UTC", longitude, latitude, first, last)},
 		{"Open-Meteo", fmt.Sprintf("hours of %d from a reanalysis (ERA5), free for non-commercial use", last),
 			fmt.Sprintf("https://archive-api.open-meteo.com/v1/archive?latitude=%.4f&longitude=%.4f&start_date=%d-01-01&end_date=%d-12-31&hourly=temperature_2m,relative_humidity_2m,dew_point_2m,surface_pressure,shortwave_radiation&timezone=GMT&format=csv", latitude, longitude, last, last)},
 		{"PVGIS", "a typical year of the European Commission's Joint Research Centre, hours in UTC",
