@@ -34,6 +34,8 @@ func TestFindAsPeopleType(t *testing.T) {
 		{"Leadville", "Leadville, CO", "LEADVILLE/LAKE CO., CO"},
 		{"Telluride Colorado", "Telluride, CO", "GUNNISON CO. (AWOS), CO"},
 		{"Borrego Springs CA", "Borrego Springs, CA", "PALM SPRINGS INTL, CA"},
+		{"Needles CA", "Needles, CA", "NEEDLES AIRPORT, CA"},
+		{"Cloudcroft, NM", "Cloudcroft, NM", "SIERRA BLANCA RGNL, NM"},
 		{"724880", "RENO TAHOE INTERNATIONAL AP, NV", "RENO TAHOE INTERNATIONAL AP, NV"},
 		{"Reno Tahoe Intl Airport", "RENO TAHOE INTERNATIONAL AP, NV", "RENO TAHOE INTERNATIONAL AP, NV"},
 		{"44.06,-121.31", "44.06, -121.31", "REDMOND ROBERTS FIELD, OR"},
