@@ -2,7 +2,7 @@
 BOOK ?= out/season.xlsx
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build page test lint fmt deps recalc bench pictures docs mutants
+.PHONY: build page test lint fmt deps recalc bench pictures docs mutants fuzz
 
 build: ## the program, ./evapbook
 	go build -trimpath -o evapbook ./cmd/evapbook
@@ -39,6 +39,9 @@ out/season.xlsx: FORCE ## the sample's workbook
 
 mutants: ## small faults planted in the calculation, one at a time: do the quick tests see them?
 	go run ./tools/mutants $(MUTANTS)
+
+fuzz: ## every fuzz target for FUZZTIME (16s: about three minutes in all)
+	tools/fuzz.sh
 
 bench: ## times and memory of the hot paths
 	go test -run '^$$' -bench . -benchmem ./...

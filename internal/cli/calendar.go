@@ -10,10 +10,10 @@ import (
 	"text/tabwriter"
 	"time"
 
-	"github.com/gocarina/gocsv"
 	"github.com/spf13/cobra"
 	"golang.org/x/sync/errgroup"
 
+	"github.com/evapbook/evapbook/internal/csvcell"
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/ical"
 	"github.com/evapbook/evapbook/internal/job"
@@ -32,6 +32,7 @@ type calendarOptions struct {
 	year     int
 	margin   int
 	force    bool
+	raw      bool
 }
 
 func newCalendarCmd(s *streams) *cobra.Command {
@@ -65,6 +66,7 @@ end: drain again if it is to freeze.`,
 	f.IntVar(&o.year, "year", 0, "year of the visits in --ics; south of the equator the one in which the summer begins")
 	f.IntVar(&o.margin, "margin", startup.FreezeMargin, "days to keep from the freezes of fewer than five years")
 	f.BoolVar(&o.force, "force", false, "replace files that exist")
+	f.BoolVar(&o.raw, "raw", false, "leave cells of CSV as they are; by default texts that a spreadsheet program would take for a formula get an apostrophe")
 	o.jobFlags.add(f)
 	o.weatherFlags.add(f)
 	o.manyPlaces.add(f)
@@ -208,7 +210,7 @@ func (o *calendarOptions) write(places []*startup.Place) error {
 		outputs = append(outputs, output{o.ics, cal.Write})
 	}
 	if o.csv != "" {
-		outputs = append(outputs, output{o.csv, func(w io.Writer) error { return gocsv.Marshal(rows, w) }})
+		outputs = append(outputs, output{o.csv, func(w io.Writer) error { return csvcell.Marshal(rows, w, o.raw) }})
 	}
 	if err := (writer{force: o.force}).files(outputs); err != nil {
 		return err

@@ -37,7 +37,7 @@ type rankOptions struct {
 	vary, join                  []string
 	shard                       string
 	jobs                        int
-	force, quiet                bool
+	force, quiet, raw           bool
 }
 
 func newRankCmd(s *streams) *cobra.Command {
@@ -81,6 +81,7 @@ and gives what the run in one piece would have given.`,
 	f.StringArrayVar(&o.join, "join", nil, "read the Parquet tables of all parts instead of weather; a pattern or a file, may be repeated")
 	f.IntVarP(&o.jobs, "jobs", "j", runtime.GOMAXPROCS(0), "sites worked on at a time")
 	f.BoolVar(&o.force, "force", false, "replace files that exist")
+	f.BoolVar(&o.raw, "raw", false, "leave cells of CSV as they are; by default texts that a spreadsheet program would take for a formula get an apostrophe")
 	f.BoolVarP(&o.quiet, "quiet", "q", false, "no progress and no summary")
 	o.jobFlags.add(f)
 	o.weatherFlags.add(f)
@@ -117,7 +118,7 @@ func (o *rankOptions) run(ctx context.Context, args []string) error {
 // named lists the files to write; without a table they can only be checked.
 func (o *rankOptions) named(t *zone.Table, book func(io.Writer) error) []output {
 	var named []output
-	for _, out := range []output{{o.csv, t.WriteCSV}, {o.parquet, t.WriteParquet}, {o.output, book}} {
+	for _, out := range []output{{o.csv, func(w io.Writer) error { return t.WriteCSV(w, o.raw) }}, {o.parquet, t.WriteParquet}, {o.output, book}} {
 		if out.path != "" {
 			named = append(named, out)
 		}

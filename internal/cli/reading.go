@@ -19,8 +19,8 @@ type readingOptions struct {
 	*streams
 	reading.Written
 	onePlace
-	csv, output string
-	json, force bool
+	csv, output      string
+	json, force, raw bool
 }
 
 func newReadingCmd(s *streams) *cobra.Command {
@@ -58,6 +58,7 @@ wet bulb or a dew point. Answers come in the units of the question.`,
 	f.StringVarP(&o.output, "output", "o", "", "with --csv: write the table to this file (default: standard output)")
 	f.BoolVar(&o.json, "json", false, "print JSON, in SI")
 	f.BoolVar(&o.force, "force", false, "replace a file that exists")
+	f.BoolVar(&o.raw, "raw", false, "leave cells of CSV as they are; by default texts that a spreadsheet program would take for a formula get an apostrophe")
 	return completable(cmd)
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"github.com/gocarina/gocsv"
 
+	"github.com/evapbook/evapbook/internal/csvcell"
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/reading"
 	"github.com/evapbook/evapbook/internal/units"
@@ -51,7 +52,7 @@ func (o *readingOptions) batch() error {
 	if err != nil {
 		return err
 	}
-	write := func(w io.Writer) error { return gocsv.Marshal(judged, w) }
+	write := func(w io.Writer) error { return csvcell.Marshal(judged, w, o.raw) }
 	if o.output == "" {
 		return write(o.out)
 	}
@@ -173,7 +174,7 @@ func visitColumns() []string {
 
 // judge judges every row; the mistakes of all are reported together.
 func (t *visitTable) judge(defaults *reading.Written) ([]judgedRow, error) {
-	const most = 20
+	const most = 5 // a screen must not be filled by one wrong column
 	var judged []judgedRow
 	var mistakes []error
 	for i := range t.rows {

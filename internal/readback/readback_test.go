@@ -20,7 +20,7 @@ import (
 )
 
 // written writes the sample's workbook for a job with the given inputs.
-func written(t *testing.T, sys units.System, set map[string]string, change func(*figures.Case)) string {
+func written(t testing.TB, sys units.System, set map[string]string, change func(*figures.Case)) string {
 	t.Helper()
 	r, name := sample.Open()
 	s, err := weather.Read(r, name, weather.Options{})

@@ -123,7 +123,7 @@ func checkChunk(c *format.ColumnMetaData, rows, size int64) error {
 		c.DictionaryPageOffset < 0 || c.DictionaryPageOffset > size:
 		return errors.New("a column lies outside the file")
 	case c.TotalUncompressedSize < 0 || c.TotalUncompressedSize > largestPart || c.TotalUncompressedSize/mostUnpacked > size:
-		return errors.New("a column is too large mostUnpacked")
+		return errors.New("a column is too large unpacked")
 	}
 	return nil
 }

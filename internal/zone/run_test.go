@@ -29,7 +29,7 @@ func do(t *testing.T, r *Run) *Table {
 func bytesOf(t *testing.T, table *Table) (csv, pq string) {
 	t.Helper()
 	var a, b bytes.Buffer
-	require.NoError(t, table.WriteCSV(&a))
+	require.NoError(t, table.WriteCSV(&a, false))
 	require.NoError(t, table.WriteParquet(&b))
 	return a.String(), b.String()
 }

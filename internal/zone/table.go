@@ -5,7 +5,7 @@ import (
 	"io"
 	"reflect"
 
-	"github.com/gocarina/gocsv"
+	"github.com/evapbook/evapbook/internal/csvcell"
 )
 
 // record is the type of a row with a column for each axis: the fields of Row
@@ -63,11 +63,11 @@ func take(rec reflect.Value) Row {
 	return r
 }
 
-// WriteCSV writes the rows with all digits.
-func (t *Table) WriteCSV(w io.Writer) error {
+// WriteCSV writes the rows with all digits; see [csvcell.Marshal] for raw.
+func (t *Table) WriteCSV(w io.Writer, raw bool) error {
 	records := reflect.MakeSlice(reflect.SliceOf(record(t.Axes)), len(t.Rows), len(t.Rows))
 	for i := range t.Rows {
 		fill(records.Index(i), &t.Rows[i])
 	}
-	return gocsv.Marshal(records.Interface(), w)
+	return csvcell.Marshal(records.Interface(), w, raw)
 }
