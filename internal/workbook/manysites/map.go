@@ -41,12 +41,15 @@ func (z *Book) layMap(p *sheet.Page) {
 	p.Cols = []float64{14, 34, 11, 11, 3, 14, 34, 11, 11}
 	chartRow := p.Row
 	p.Row += 24
-	z.mapTable(p, "MapCarrier", 1, "Carried by", byCarrier)
-	z.mapTable(p, "MapZone", 6, "Thermal zone", byZone)
 	area := mapArea(placed)
-	p.Charts = append(p.Charts,
-		area.chart("What carries the season", "MapCarrier", chartRow, 1, byCarrier),
-		area.chart("Computed thermal zone", "MapZone", chartRow, 6, byZone))
+	if len(byCarrier) > 0 { // at least one site needs cooling
+		z.mapTable(p, "MapCarrier", 1, "Carried by", byCarrier)
+		p.Charts = append(p.Charts, area.chart("What carries the season", "MapCarrier", chartRow, 1, byCarrier))
+	}
+	if len(byZone) > 0 {
+		z.mapTable(p, "MapZone", 6, "Thermal zone", byZone)
+		p.Charts = append(p.Charts, area.chart("Computed thermal zone", "MapZone", chartRow, 6, byZone))
+	}
 	p.Row += sheet.HeaderRows + len(placed) + 1
 }
 
