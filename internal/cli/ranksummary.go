@@ -13,16 +13,16 @@ import (
 // summariseZone says how the kinds of cooler did, and where best and worst.
 func summariseZone(w io.Writer, t *zone.Table, path string) error {
 	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintf(tw, "%s sites, held share of the hours that need cooling\n", count(t.Sites()))
+	fmt.Fprintf(tw, "%s sites, share of the hours that need cooling held or comfortable in moving air\n", count(t.Sites()))
 	fmt.Fprintln(tw, "cooler\tleast\tmedian\tmost\tworst site\tbest site")
 	for _, kind := range zone.Kinds {
-		rows := slices.DeleteFunc(slices.Clone(t.Rows), func(r zone.Row) bool { return r.Kind != string(kind) || r.Held == nil })
+		rows := slices.DeleteFunc(slices.Clone(t.Rows), func(r zone.Row) bool { return r.Kind != string(kind) || r.MovingAir == nil })
 		if len(rows) == 0 {
 			continue
 		}
-		slices.SortStableFunc(rows, func(a, b zone.Row) int { return cmp.Compare(*a.Held, *b.Held) })
+		slices.SortStableFunc(rows, func(a, b zone.Row) int { return cmp.Compare(*a.MovingAir, *b.MovingAir) })
 		low, mid, high := rows[0], rows[len(rows)/2], rows[len(rows)-1]
-		fmt.Fprintf(tw, "%s\t%s\t%s\t%s\t%s\t%s\n", kind, wholePercent(*low.Held), wholePercent(*mid.Held), wholePercent(*high.Held), low.Site, high.Site)
+		fmt.Fprintf(tw, "%s\t%s\t%s\t%s\t%s\t%s\n", kind, wholePercent(*low.MovingAir), wholePercent(*mid.MovingAir), wholePercent(*high.MovingAir), low.Site, high.Site)
 	}
 	if path != "" {
 		fmt.Fprintf(tw, "\nWorkbook: %s\n", path)

@@ -31,6 +31,10 @@ func summarise(w io.Writer, c *figures.Case, path string) error {
 		line("It does not cover %s hours: %s too damp, %s too warm; at most %s in a row, up to %s indoors.",
 			count(t.Hours.Uncovered()), count(t.Hours[season.Damp]), count(t.Hours[season.Warm]), count(t.LongestRun), show(units.Temperature, t.HottestIndoor))
 	}
+	if wet := t.Hours.WetNeed(); wet > 0 {
+		line("Of the %s hours that open windows do not hold, water holds %s; in moving air, up to %s warmer, %s are comfortable. Verdict: %s.",
+			count(wet), percent(t.Hours[season.Evap], wet), show(units.TemperatureDifference, s.House.MovingAir), percent(t.Hours[season.Evap]+t.Moving, wet), fit[t.Verdict()])
+	}
 	if y := c.Years; y != nil {
 		if cover := y.Range(years.Coverage); cover.HighestIn != "" {
 			line("Over %d years it holds %.0f to %.0f %% of the hours that need cooling, %.0f %% in the median year; worst in %s.",
@@ -40,9 +44,9 @@ func summarise(w io.Writer, c *figures.Case, path string) error {
 	d := &s.Climate.Design.DryBulb[climate.One]
 	line("On the 1 %% design hour (%s outdoors, wet bulb %s) it blows in air of %s.",
 		show(units.Temperature, d.Value), show(units.Temperature, d.Coincident), show(units.Temperature, s.Design.DryBulb[climate.One].Supply.T))
-	line("Water: %s in the season, %s on the peak day.", show(units.Volume, s.WaterTotal(t.Water)), show(units.Volume, t.PeakDayWater))
+	line("Water: %s to %s in the season, %s on the peak day.", show(units.Volume, s.WaterTotal(c.Low.Water)), show(units.Volume, s.WaterTotal(t.Water)), show(units.Volume, t.PeakDayWater))
 	cool, ref := &c.Money.Options[money.Cooler], &c.Money.Options[money.Refrigerated]
-	line("Electricity: %s, against %s for refrigeration of %s.", show(units.Energy, t.CoolerKWh), show(units.Energy, t.RefKWh), capacity(s.AC.Capacity, sys))
+	line("Electricity: %s to %s, against %s for refrigeration of %s.", show(units.Energy, c.Low.CoolerKWh), show(units.Energy, t.CoolerKWh), show(units.Energy, t.RefKWh), capacity(s.AC.Capacity, sys))
 	line("Running cost a year: %s, against %s.", show(units.Money, cool.Total()), show(units.Money, ref.Total()))
 	for _, n := range c.Notes() {
 		line("Note: %s.", n)
@@ -51,6 +55,11 @@ func summarise(w io.Writer, c *figures.Case, path string) error {
 	line("Workbook: %s", path)
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// fit says a verdict in words.
+var fit = map[season.Verdict]string{
+	season.GoodFit: "a good fit", season.FitInPart: "fits with limits", season.PoorFit: "a poor fit", season.HardlyNeeded: "hardly needed here",
 }
 
 // capacity is shown in tons or kilowatts, as the trade does.

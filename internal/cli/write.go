@@ -174,7 +174,7 @@ func (o *writeOptions) load(j *job.Job, sited *places.Sited, inputs []string) (*
 			elevation = e
 		}
 	}
-	if err := j.Resolve(name, elevation); err != nil {
+	if err := j.Resolve(name, elevation, files.First.Station.State); err != nil {
 		return nil, err
 	}
 	c, err := o.compute(files, j, sys)

@@ -106,8 +106,11 @@ func (c *Climate) place(s *weather.Series, i int, stationP float64) error {
 	if err != nil {
 		return err
 	}
+	if station, err = warmer(station, c.Site.Warmer); err != nil {
+		return err
+	}
 	h.StationW = station.W
-	if err := c.air(h, in.DryBulb, stationP); err != nil {
+	if err := c.air(h, station.T, stationP); err != nil {
 		return err
 	}
 	if h.WetBulb, err = h.Air.WetBulb(); err != nil {
@@ -127,6 +130,16 @@ func stationAir(kind weather.Humidity, in weather.Hour, p float64) (psychro.Air,
 	default:
 		return psychro.FromRelHum(in.DryBulb, min(in.Humidity, 1), p)
 	}
+}
+
+// warmer shifts air by some kelvin at the same relative humidity: eq. 6a.
+// Source: the shift of Belcher, Hacker and Powell, Building Services Engineering
+// Research and Technology 26 (2005) 49, in its simplest form.
+func warmer(a psychro.Air, by float64) (psychro.Air, error) {
+	if by == 0 {
+		return a, nil
+	}
+	return psychro.FromRelHum(a.T+by, a.RelHum(), a.P)
 }
 
 // air moves the hour to the site's altitude: eqs. 6, 7 and 8.
@@ -192,6 +205,9 @@ func (c *Climate) note() {
 	}
 	if c.GHIEstimated > 0 {
 		add("irradiance of %d hours estimated: clear sky (Haurwitz 1945) times %.2f", c.GHIEstimated, c.Site.Clearness)
+	}
+	if c.Site.Warmer != 0 {
+		add("every hour is %+.1f K from the weather file's, at the same relative humidity", c.Site.Warmer)
 	}
 	if c.Capped > 0 {
 		add("humidity of %d hours was above saturation at the site and was cut to it", c.Capped)

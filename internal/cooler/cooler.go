@@ -2,7 +2,8 @@
 // hour, as direct, indirect or two-stage unit, and what its fan draws.
 //
 // Equation numbers are those of docs/model.md. Effectiveness is constant with
-// flow, which is careful: it rises a little at low fan speed.
+// flow, which is careful: it rises a little at low fan speed. Fan heat is that of
+// full speed, which is careful too.
 package cooler
 
 import (
@@ -29,7 +30,10 @@ type Unit struct {
 	Indirect      float64 // wet-bulb effectiveness of the indirect stage, 0..1
 	FanPower      float64 // W at full speed in air of RatedDensity
 	PumpPower     float64 // W
+	Variable      bool    // the drive turns the fan at any speed above the lowest
 	LowestSpeed   float64 // share of full speed, 0..1
+	LowSpeedPower float64 // of fixed speeds the share of full power at the lowest, of a variable drive what it always loses
+	DuctGain      float64 // K gained between the unit and the room
 }
 
 // New takes the unit from a resolved job (airflow and fan power filled in).
@@ -41,7 +45,10 @@ func New(c job.Cooler) Unit {
 		Indirect:      c.IndirectEffectiveness,
 		FanPower:      c.FanPower,
 		PumpPower:     c.PumpPower,
+		Variable:      c.Drive == job.Variable,
 		LowestSpeed:   c.LowestSpeed,
+		LowSpeedPower: c.LowSpeedPower,
+		DuctGain:      c.DuctGain,
 	}
 }
 
@@ -50,7 +57,7 @@ type Stream struct {
 	MassFlow     float64 // kg dry air/s
 	SpecificHeat float64 // J/(kg K) per kg dry air
 	FanPower     float64 // W at this density
-	T            float64 // °C as it enters the house, fan heat included
+	T            float64 // °C as it enters the house, fan heat and duct gain included
 	W            float64 // kg/kg
 }
 
@@ -76,7 +83,7 @@ func (u Unit) blow(a psychro.Air) Stream {
 		FanPower:     u.FanPower * (1 + a.W) / v / RatedDensity, // (13)
 		W:            a.W,
 	}
-	s.T = a.T + s.FanPower/(s.MassFlow*s.SpecificHeat) // (13)
+	s.T = a.T + s.FanPower/(s.MassFlow*s.SpecificHeat) + u.DuctGain // (13)
 	return s
 }
 
@@ -120,11 +127,29 @@ type Running struct {
 	Pump     float64 // W averaged over the hour, if the pump runs with the fan
 }
 
-// Run spreads a share of full flow over the hour: the fan turns at the level
-// the share asks for but not below the lowest speed, and then only for part
-// of the hour; its power goes with the cube of speed. Eq. 19.
+// Run spreads a share of full flow, above 0 and at most 1, over the hour: below
+// the lowest speed the fan runs for part of the hour only. Eq. 19; at no share
+// everything rests.
 func (u Unit) Run(share, fanPower float64) Running {
+	fraction := u.Fraction(share)
+	return Running{Fraction: fraction, Fan: fanPower * u.PowerShare(share) * fraction, Pump: u.PumpPower * fraction}
+}
+
+// Fraction is the part of the hour that the fan runs at a share of full flow.
+func (u Unit) Fraction(share float64) float64 { return min(1, share/u.LowestSpeed) }
+
+// PowerShare is the fan's mean power while it runs over that at full speed. A
+// motor of fixed speeds cycles at the lowest, or alternates between lowest and
+// full; only a variable drive goes with the cube of speed.
+func (u Unit) PowerShare(share float64) float64 {
 	level := max(share, u.LowestSpeed)
-	fraction := share / level
-	return Running{Fraction: fraction, Fan: fanPower * level * level * level * fraction, Pump: u.PumpPower * fraction}
+	switch {
+	case u.Variable:
+		return u.LowSpeedPower + (1-u.LowSpeedPower)*level*level*level
+	case u.LowestSpeed >= 1:
+		return 1
+	default:
+		full := (level - u.LowestSpeed) / (1 - u.LowestSpeed)
+		return u.LowSpeedPower*(1-full) + full
+	}
 }

@@ -133,15 +133,43 @@ func TestSaturatedAir(t *testing.T) {
 	}
 }
 
-// Fan law: at two-thirds of the flow power is (2/3)³ while it runs (affinity
-// law, common practice), and below the lowest speed the fan cycles.
-func TestRun(t *testing.T) {
-	u := cooler.Unit{PumpPower: 50, LowestSpeed: 2. / 3}
-	r := u.Run(2./3, 540)
-	assert.InDelta(t, 160, r.Fan, 1e-9)
-	assert.InDelta(t, 50, r.Pump, 1e-9)
-	r = u.Run(1./3, 540)
-	assert.InDelta(t, 0.5, r.Fraction, 1e-12)
-	assert.InDelta(t, 80, r.Fan, 1e-9)
-	assert.InDelta(t, 25, r.Pump, 1e-9)
+// A motor of two speeds that takes 0.45 of full power at 0.67 of full speed:
+// below it cycles there, above it alternates, and both meet at the two speeds.
+func TestFixedSpeeds(t *testing.T) {
+	u := cooler.Unit{PumpPower: 50, LowestSpeed: 0.67, LowSpeedPower: 0.45}
+	for _, r := range []struct{ share, fraction, fan float64 }{
+		{0.335, 0.5, 0.5 * 0.45 * 600}, {0.67, 1, 0.45 * 600}, {0.835, 1, 0.725 * 600}, {1, 1, 600}, {0, 0, 0},
+	} {
+		got := u.Run(r.share, 600)
+		assert.InDelta(t, r.fraction, got.Fraction, 1e-12)
+		assert.InDelta(t, r.fan, got.Fan, 1e-9, "share %v", r.share)
+		assert.InDelta(t, 50*r.fraction, got.Pump, 1e-9)
+	}
+	u.LowestSpeed, u.LowSpeedPower = 1, 0.45 // one speed has no low-speed power
+	assert.InDelta(t, 300, u.Run(0.5, 600).Fan, 1e-9)
+	assert.InDelta(t, 600, u.Run(1, 600).Fan, 1e-9)
+}
+
+// A variable drive that loses 0.08 whatever its speed: the rest goes with the
+// cube of speed (fan laws), at the lowest speed and below by cycling.
+func TestVariableDrive(t *testing.T) {
+	u := cooler.Unit{Variable: true, LowestSpeed: 0.3, LowSpeedPower: 0.08}
+	assert.InDelta(t, 540*(0.08+0.92*8./27), u.Run(2./3, 540).Fan, 1e-9)
+	assert.InDelta(t, 540, u.Run(1, 540).Fan, 1e-9)
+	low := 540 * (0.08 + 0.92*0.027)
+	assert.InDelta(t, low, u.Run(0.3, 540).Fan, 1e-9)
+	assert.InDelta(t, low/3, u.Run(0.1, 540).Fan, 1e-9)
+}
+
+// Ducts under a hot roof warm the air they carry, with water or without.
+func TestDuctGain(t *testing.T) {
+	a := air(t, 38, 19, 84000)
+	u := cooler.Unit{Airflow: 2, Effectiveness: 0.8, FanPower: 600}
+	bare, err := u.Water(a, 19)
+	require.NoError(t, err)
+	u.DuctGain = 1.5
+	ducted, err := u.Water(a, 19)
+	require.NoError(t, err)
+	assert.InDelta(t, 1.5, ducted.T-bare.T, 1e-12)
+	assert.InDelta(t, 1.5+u.Vent(a).FanPower/(u.Vent(a).MassFlow*u.Vent(a).SpecificHeat), u.Vent(a).T-a.T, 1e-12)
 }

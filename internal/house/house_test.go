@@ -40,13 +40,14 @@ func TestInternalGains(t *testing.T) {
 // reference's hour carries no latent load; 88.8 W and dry air are added here.
 func TestGoldenHourLoads(t *testing.T) {
 	h := newHouse(t, nil)
-	q := h.Load(34.9, 800)
-	assert.InDelta(t, 7319.8, q, 0.05)
+	at := house.Around{T: 34.9, GHI: 800, Before: h.Setpoint}
+	q := h.Load(at)
+	assert.InDelta(t, 7319.8, q.Sensible, 0.05)
 	outdoor, err := psychro.FromWetBulb(34.9, 15.5, 83011)
 	require.NoError(t, err)
-	infiltration := h.ClosedLoad(q, outdoor) - q - h.Latent
+	infiltration := h.ClosedLoad(q, outdoor) - q.Sensible - h.Latent
 	assert.InDelta(t, 440, infiltration/outdoor.Volume()/(house.StandardDensity*83011/101325), 0.5)
-	assert.InDelta(t, 23.82, h.FullFlow(34.9, 800, cooler.Stream{MassFlow: 1.8313, SpecificHeat: 1006 + 1860*0.011863, T: 19.646}), 5e-3)
+	assert.InDelta(t, 23.82, h.FullFlow(at, cooler.Stream{MassFlow: 1.8313, SpecificHeat: 1006 + 1860*0.011863, T: 19.646}), 5e-3)
 }
 
 // A gallon evaporated removes "almost 8,700 Btu" (state design manual, reference
@@ -65,7 +66,7 @@ func TestGallonOfWater(t *testing.T) {
 func TestFitDesignLoad(t *testing.T) {
 	h := newHouse(t, nil)
 	require.NoError(t, h.FitDesignLoad(9000, 35, 700))
-	assert.InDelta(t, 9000, h.Load(35, 700), 1e-9)
+	assert.InDelta(t, 9000, h.Load(house.Around{T: 35, GHI: 700, Before: h.Setpoint}).Sensible, 1e-9)
 
 	require.ErrorContains(t, h.FitDesignLoad(9000, 25, 700), "not above the setpoint")
 	require.ErrorContains(t, h.FitDesignLoad(1000, 35, 700), "state a larger load")
@@ -78,7 +79,8 @@ func TestClosedLoadLatent(t *testing.T) {
 	require.NoError(t, err)
 	damp, err := psychro.FromRelHum(30, 0.80, 83011)
 	require.NoError(t, err)
-	assert.InDelta(t, h.Infiltration*house.InfiltrationHeat*(30-25.6)+h.Latent, h.ClosedLoad(0, dry), 1e-9)
-	assert.Greater(t, h.ClosedLoad(0, damp), h.ClosedLoad(0, dry)+100)
-	assert.Equal(t, h.Latent, h.ClosedLoad(-1e4, dry), "no credit for a house that is cold")
+	leak := house.Load{Leak: h.Infiltration * house.InfiltrationHeat * (30 - 25.6)}
+	assert.InDelta(t, leak.Leak+h.Latent, h.ClosedLoad(leak, dry), 1e-9)
+	assert.Greater(t, h.ClosedLoad(leak, damp), h.ClosedLoad(leak, dry)+100)
+	assert.Equal(t, h.Latent, h.ClosedLoad(house.Load{Sensible: -1e4}, dry), "no credit for a house that is cold")
 }

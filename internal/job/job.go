@@ -16,6 +16,7 @@ type Job struct {
 
 	Proposal Proposal
 
+	usState string          // US state of the weather station, empty elsewhere; Resolve keeps it for the rules
 	stated  map[string]bool // keys set by the user, as against defaults
 	options []Option        // alternatives to be set side by side
 }
@@ -26,6 +27,7 @@ type Site struct {
 	Place     string  // town and state, number of a station, or coordinates; may be empty
 	Altitude  float64 // m
 	LapseRate float64 // K/km, fall of dry bulb with height between station and site
+	Warmer    float64 // K added to the dry bulb of every hour at the same relative humidity
 	Clearness float64 // share of clear-sky irradiance, used where the file has none
 }
 
@@ -49,6 +51,16 @@ const (
 	NoCare WaterCare = "none"
 )
 
+// Drive is how the fan's speed is set.
+type Drive string
+
+// The three drives.
+const (
+	OneSpeed Drive = "one-speed"
+	TwoSpeed Drive = "two-speed"
+	Variable Drive = "variable"
+)
+
 // Cooler is the evaporative cooler.
 type Cooler struct {
 	Kind                  CoolerKind
@@ -58,7 +70,10 @@ type Cooler struct {
 	PadCondition          float64 // share of the rated effectiveness the pads still reach
 	FanPower              float64 // W at full speed in air of 1.2 kg/m³
 	PumpPower             float64 // W
+	Drive                 Drive
 	LowestSpeed           float64 // lowest fan speed as a share of full speed
+	LowSpeedPower         float64 // fan power at the lowest of fixed speeds as a share of full power; of a variable drive what it loses whatever its speed
+	DuctGain              float64 // K the air gains between the cooler and the room
 	WaterCare             WaterCare
 	Cycles                float64 // cycles of concentration when bleeding, > 1
 	Sump                  float64 // L emptied by one purge
@@ -72,9 +87,11 @@ type House struct {
 	People        float64
 	HeatLoss      float64 // W/K per m² of floor
 	SolarShare    float64 // m² of solar aperture per m² of floor
+	ThermalMass   float64 // kJ/K per m² of floor; 0: none
 	DesignLoad    float64 // W sensible at the 1 % dry bulb; 0: not stated
 	Setpoint      float64 // °C
 	HumidityLimit float64 // relative humidity, 0..1
+	MovingAir     float64 // K above the setpoint that people who feel the air move still find comfortable
 	Infiltration  float64 // air changes per hour of the closed house
 }
 
@@ -84,6 +101,7 @@ type AC struct {
 	EER2          float64 // Btu/h per W
 	SEER2         float64
 	Cycling       float64 // cycling degradation coefficient Cd
+	FieldShare    float64 // share of its rated efficiency an installed unit reaches
 	IndoorWetBulb float64 // °C entering the coil
 	WindowsOpen   bool    // windows carry the hours that outdoor air alone can hold
 }

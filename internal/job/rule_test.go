@@ -18,10 +18,11 @@ func TestRulesAgreeWithTheirCells(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	for range 20 {
 		j := job.New()
-		require.NoError(t, j.SetSI("house.floor_area", 20+300*r.Float64()))
+		require.NoError(t, j.SetSI("house.floor_area", 5+300*r.Float64()))
 		require.NoError(t, j.SetSI("ac.seer2", 10+15*r.Float64()))
 		require.NoError(t, j.Set("cooler.kind", []string{"direct", "indirect", "two-stage"}[r.IntN(3)]))
-		require.NoError(t, j.Resolve("X", 0))
+		require.NoError(t, j.Set("cooler.drive", []string{"one-speed", "two-speed", "variable"}[r.IntN(3)]))
+		require.NoError(t, j.Resolve("X", 0, []string{"", "AZ", "CA"}[r.IntN(3)]))
 		f := sheetOf(t, j)
 		for _, in := range job.Inputs() {
 			if in.Rule == nil || in.Rule.Value == nil {
@@ -56,6 +57,7 @@ func sheetOf(t *testing.T, j *job.Job) *excelize.File {
 			name("In_"+in.CellName(), in.Words(j))
 		}
 	}
+	name("B_state_price", j.Price.Electricity) // what the station's state gives stands on Basis
 	for _, c := range job.Constants {
 		name(c.Name, c.Value)
 	}

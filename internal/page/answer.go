@@ -82,7 +82,7 @@ func (p *Page) compute(j *job.Job, sys units.System) (*figures.Case, error) {
 	if p.town != nil {
 		name, height = p.town.Name, p.town.Elevation
 	}
-	if err := j.Resolve(name, height); err != nil {
+	if err := j.Resolve(name, height, first.Station.State); err != nil {
 		return nil, err
 	}
 	series, table := first, (*years.Table)(nil)

@@ -29,7 +29,7 @@ func written(t testing.TB, sys units.System, set map[string]string, change func(
 	for k, v := range set {
 		require.NoError(t, j.Set(k, v))
 	}
-	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation))
+	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.State))
 	c, err := figures.Compute(s, j, sys, "test")
 	require.NoError(t, err)
 	if change != nil {

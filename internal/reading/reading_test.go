@@ -48,7 +48,7 @@ func TestPublishedFieldExamples(t *testing.T) {
 	} {
 		t.Run(c.source, func(t *testing.T) {
 			s := Default()
-			s.Effectiveness = c.stated
+			s.Effectiveness, s.Condition = c.stated, 1
 			r := judge(t, Visit{Altitude: c.altitude, Outdoor: celsius(c.outdoor), Humidity: Humidity{RelHum, c.rh / 100}, Supply: celsius(c.supply)}, s)
 			if c.wetBulb != 0 {
 				require.InDelta(t, c.wetBulb, fahrenheit(r.WetBulb), 0.01, "wet bulb as re-computed in engineering.md §11")
@@ -67,7 +67,7 @@ func TestPublishedFieldExamples(t *testing.T) {
 func TestPublishedPadShapes(t *testing.T) {
 	for e, supply := range map[float64]float64{0.89: 27.37, 0.90: 27.22, 0.91: 27.08} {
 		s := Default()
-		s.Effectiveness = e
+		s.Effectiveness, s.Condition = e, 1
 		r := judge(t, Visit{Outdoor: 39.9, Humidity: Humidity{RelHum, 0.328}, Supply: supply}, s)
 		require.InDelta(t, 25.82, r.WetBulb, 0.005)
 		require.InDelta(t, supply, r.Expected, 0.005+0.005)
@@ -103,7 +103,7 @@ func TestThreeDegreesFahrenheitIsFault(t *testing.T) {
 // 1.10. A two-stage cooler may blow colder than the outdoor wet bulb.
 func TestTwoStageMayGoBelowTheWetBulb(t *testing.T) {
 	s := Default()
-	s.Kind, s.Effectiveness = job.TwoStage, 0.85
+	s.Kind, s.Effectiveness, s.Indirect, s.Condition = job.TwoStage, 0.85, 0.60, 1
 	v := Visit{Altitude: 1650, Outdoor: 34.9, Humidity: Humidity{WetBulb, 15.5}, Supply: 13.25}
 	r := judge(t, v, s)
 	require.InDelta(t, 13.25, r.Expected, 0.005, "engineering.md §2, dry station at 1650 m")
@@ -214,7 +214,7 @@ func TestFanHeat(t *testing.T) {
 }
 
 func TestOldPadsComeFirst(t *testing.T) {
-	v := Visit{Altitude: 1600, Outdoor: 35, Humidity: Humidity{RelHum, 0.15}, Supply: 23}
+	v := Visit{Altitude: 1600, Outdoor: 35, Humidity: Humidity{RelHum, 0.15}, Supply: 24}
 	s := Default()
 	s.Pads, s.Age = Aspen, 3
 	r := judge(t, v, s)
@@ -246,5 +246,5 @@ func ExampleJudge() {
 	}
 	fmt.Printf("wet bulb %.1f °F, effectiveness %.2f (%.2f to %.2f), expect %.1f °F: %s\n",
 		fahrenheit(r.WetBulb), r.Effectiveness.Value, r.Effectiveness.Low, r.Effectiveness.High, fahrenheit(r.Expected), r.Verdict)
-	// Output: wet bulb 58.1 °F, effectiveness 0.76 (0.71 to 0.81), expect 64.7 °F: good
+	// Output: wet bulb 58.1 °F, effectiveness 0.76 (0.71 to 0.81), expect 66.8 °F: good
 }

@@ -46,17 +46,19 @@ type Cooler struct {
 	FanPower      float64 // W in air of cooler.RatedDensity
 }
 
-// Default is a direct cooler in good order of which nothing else is known.
+// Default is a direct cooler with pads in service of which nothing else is known.
 func Default() Cooler {
-	return Cooler{Kind: job.Direct, Age: math.NaN(), Indirect: indirectAllowance, Condition: 1}
+	return Cooler{Kind: job.Direct, Age: math.NaN(), Indirect: indirectAllowance, Condition: inService}
 }
 
 // The effectiveness to expect of a cooler of which nothing is stated: service-
-// trade allowance for any cooler in good order, and the upper end of one-stage
-// indirect coolers in six hot cities (Moshari, Heidarinejad and Fathipour 2016).
+// trade allowance for any cooler in good order, an indirect stage between
+// laboratories and the field, and the share that pads in service reach; the
+// reasons are those of cooler.indirect_effectiveness and cooler.pad_condition.
 const (
 	allowance         = 0.80
-	indirectAllowance = 0.60
+	indirectAllowance = 0.50
+	inService         = 0.92
 )
 
 // Expects is the effectiveness of the direct stage in good order, and why.

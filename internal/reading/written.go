@@ -62,10 +62,10 @@ func (t *Written) Fields() []Field {
 		{"fan_power", &t.FanPower, "power of the fan in air of 1.2 kg/m³, e.g. 675W"},
 		{"pad", &t.Pad, "kind of pads: " + PadNames()},
 		{"pad_age", &t.PadAge, "how long the pads have been in, e.g. 2 years"},
-		{"pad_condition", &t.PadCondition, "share of the effectiveness that the pads still reach, 0 to 1"},
+		{"pad_condition", &t.PadCondition, "share of the effectiveness that the pads still reach, 0 to 1 (default 0.92)"},
 		{"cooler", &t.Cooler, "direct, indirect or two-stage (default direct)"},
 		{"effectiveness", &t.Effectiveness, "effectiveness of the direct stage in good order, 0 to 1 (default: usual for the pads, else 0.80)"},
-		{"indirect_effectiveness", &t.Indirect, "wet-bulb effectiveness of the indirect stage, 0 to 1 (default 0.60)"},
+		{"indirect_effectiveness", &t.Indirect, "wet-bulb effectiveness of the indirect stage, 0 to 1 (default 0.50)"},
 	}
 }
 

@@ -81,6 +81,7 @@ func AltitudeFactor(altitude float64) float64 {
 type Unit struct {
 	Capacity       float64 // W rated
 	COP            float64 // rated
+	FieldShare     float64 // share of the rated efficiency an installed unit reaches, 0..1
 	Cycling        float64 // degradation coefficient Cd
 	IndoorWetBulbF float64 // °F entering the coil
 	AltitudeFactor float64
@@ -91,6 +92,7 @@ func New(a job.AC, altitude float64) Unit {
 	return Unit{
 		Capacity:       a.Capacity,
 		COP:            a.EER2 / BtuPerWattHour,
+		FieldShare:     a.FieldShare,
 		Cycling:        a.Cycling,
 		IndoorWetBulbF: fahrenheit(a.IndoorWetBulb),
 		AltitudeFactor: AltitudeFactor(altitude),
@@ -117,7 +119,7 @@ func (u Unit) Energy(load, capacityShare, eirShare float64) float64 {
 	capacity := u.Capacity * capacityShare
 	plr := min(1, load/capacity)
 	plf := 1 - u.Cycling*(1-plr)
-	return plr * capacity * eirShare / (plf * u.COP) / 1000
+	return plr * capacity * eirShare / (plf * u.FieldShare * u.COP) / 1000
 }
 
 // Size is the smallest half ton in W that is at least need, the rated

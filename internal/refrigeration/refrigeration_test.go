@@ -26,7 +26,7 @@ func TestCurves(t *testing.T) {
 // 31,973 Btu/h and 3.967 kW, at full load (same independent table).
 func TestOutdoorTemperature(t *testing.T) {
 	const btu = 1055.05585262 / 3600
-	u := refrigeration.New(job.AC{Capacity: 36000 * btu, EER2: 11.7, Cycling: 0.2, IndoorWetBulb: (67 - 32) / 1.8}, 0)
+	u := refrigeration.New(job.AC{Capacity: 36000 * btu, EER2: 11.7, Cycling: 0.2, FieldShare: 1, IndoorWetBulb: (67 - 32) / 1.8}, 0)
 	for _, r := range []struct{ f, btuh, kW float64 }{{105, 34043, 3.505}, {115, 31973, 3.967}} {
 		c := (r.f - 32) / 1.8
 		capacity := u.Capacity * u.CapacityShare(c)
@@ -38,10 +38,12 @@ func TestOutdoorTemperature(t *testing.T) {
 // PLF = 1 - Cd (1 - PLR): Cd 0.25 and PLR 0.5 give 0.875 (from memory, the
 // part-load form of the United States test procedure).
 func TestPartLoad(t *testing.T) {
-	u := refrigeration.Unit{Capacity: 10000, COP: 4, Cycling: 0.25}
+	u := refrigeration.Unit{Capacity: 10000, COP: 4, Cycling: 0.25, FieldShare: 1}
 	assert.InDelta(t, 0.5*10/(4*0.875), u.Energy(5000, 1, 1), 1e-12)
 	assert.InDelta(t, 2.5, u.Energy(20000, 1, 1), 1e-12, "never more than the unit can")
 	assert.Zero(t, u.Energy(0, 1, 1))
+	u.FieldShare = 0.8
+	assert.InDelta(t, 2.5/0.8, u.Energy(20000, 1, 1), 1e-12, "an installed unit falls short of its rating")
 }
 
 func TestAltitudeFactor(t *testing.T) {

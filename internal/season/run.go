@@ -12,9 +12,9 @@ import (
 	"github.com/evapbook/evapbook/internal/refrigeration"
 )
 
-// sizingShare of the hours of the year may exceed the default capacity of the
-// refrigerated unit: it meets the 99.6 % hour.
-const sizingShare = 0.004
+// sizingHours of a thousand may exceed the default capacity of the refrigerated
+// unit. Eq. 27.
+const sizingHours = 4
 
 // Season is a run of one job through one climate.
 type Season struct {
@@ -60,13 +60,19 @@ func Run(c *climate.Climate, j *job.Job) (*Season, error) {
 
 func (s *Season) hours(p *plant) error {
 	p.ac = refrigeration.New(s.Job.AC, s.Job.Site.Altitude)
+	cooled, refrigerated := s.House.Setpoint, s.House.Setpoint // °C, as the hours leave the two houses
 	for i := range s.Hours {
-		if in := &s.Climate.Hours[i]; !in.Missing {
-			if err := p.carry(&s.Hours[i], in); err != nil {
-				return err
-			}
-			p.close(&s.Hours[i], in)
+		h, in := &s.Hours[i], &s.Climate.Hours[i]
+		if in.Missing {
+			h.Before, h.House, h.RefBefore, h.RefHouse = cooled, cooled, refrigerated, refrigerated
+			continue
 		}
+		if err := p.blow(h, in); err != nil {
+			return err
+		}
+		p.carry(h, in, cooled)
+		p.close(h, in, refrigerated)
+		cooled, refrigerated = h.House, h.RefHouse
 	}
 	if p.ac.Capacity == 0 {
 		p.ac.Capacity = refrigeration.Size(s.NeededRating())
@@ -80,7 +86,8 @@ func (s *Season) hours(p *plant) error {
 	return nil
 }
 
-// NeededRating is the rated capacity in W exceeded in sizingShare of the hours.
+// NeededRating is the rated capacity in W that at most four hours in a thousand
+// exceed. Eq. 27.
 func (s *Season) NeededRating() float64 {
 	var need []float64
 	for i := range s.Hours {
@@ -88,7 +95,7 @@ func (s *Season) NeededRating() float64 {
 			need = append(need, s.Hours[i].NeededRating)
 		}
 	}
-	return climate.Exceeded(need, climate.ExceededHours(sizingShare, len(need)))
+	return climate.Exceeded(need, len(need)*sizingHours/1000)
 }
 
 // DesignAir is the supply at one design condition.

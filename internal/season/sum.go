@@ -83,16 +83,16 @@ func (s *Season) totals() {
 }
 
 func (s *Season) extremes(h *Hour) {
-	if !h.Outcome.Need() {
-		return
-	}
 	t := &s.Totals
-	t.HottestIndoor = max(t.HottestIndoor, h.Indoor)
-	t.DampestIndoor = max(t.DampestIndoor, h.IndoorRH)
-	t.PeakHourWater = max(t.PeakHourWater, h.Evaporated)
 	if h.Unmet {
 		t.UnmetHours++
 	}
+	if !h.Outcome.Need() {
+		return
+	}
+	t.HottestIndoor = max(t.HottestIndoor, h.Indoor)
+	t.DampestIndoor = max(t.DampestIndoor, h.IndoorRH)
+	t.PeakHourWater = max(t.PeakHourWater, h.Evaporated)
 }
 
 func (s *Season) longestRun() {

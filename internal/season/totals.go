@@ -6,6 +6,10 @@ type Count [Warm + 1]int
 // Need is the number of hours that need cooling.
 func (c Count) Need() int { return c[Vent] + c[Evap] + c[Damp] + c[Warm] }
 
+// WetNeed is the number of hours that need cooling and that outdoor air alone
+// does not hold.
+func (c Count) WetNeed() int { return c[Evap] + c[Damp] + c[Warm] }
+
 // Held is the number of hours held in temperature and humidity.
 func (c Count) Held() int { return c[Vent] + c[Evap] }
 
@@ -15,8 +19,9 @@ func (c Count) Uncovered() int { return c[Damp] + c[Warm] }
 // Sums are amounts that add up over hours.
 type Sums struct {
 	Hours     Count
-	Load      float64 // Wh sensible over need hours
-	HeldLoad  float64 // Wh sensible over held hours
+	Moving    int     // hours not held, but comfortable in moving air
+	Load      float64 // Wh sensible over need hours, storage left out
+	HeldLoad  float64 // Wh sensible over held hours, storage left out
 	Over      float64 // K h above the setpoint
 	CoolerKWh float64
 	ClosedKWh float64
@@ -29,11 +34,14 @@ type Sums struct {
 func (s *Sums) add(h *Hour) {
 	s.Hours[h.Outcome]++
 	if h.Outcome.Need() {
-		s.Load += h.Load
+		s.Load += h.Load.Steady
 	}
 	if h.Outcome.Held() {
-		s.HeldLoad += h.Load
+		s.HeldLoad += h.Load.Steady
 		s.BothWater.add(h)
+	}
+	if h.Moving {
+		s.Moving++
 	}
 	s.Over += h.Over
 	s.CoolerKWh += h.CoolerKWh
@@ -47,6 +55,7 @@ func (s *Sums) include(o *Sums) {
 	for i := range o.Hours {
 		s.Hours[i] += o.Hours[i]
 	}
+	s.Moving += o.Moving
 	s.Load += o.Load
 	s.HeldLoad += o.HeldLoad
 	s.Over += o.Over

@@ -82,6 +82,7 @@ func epwStation(file string, f []string, line int) (Station, error) {
 	}
 	if state := strings.TrimSpace(f[2]); state != "" && state != "-" {
 		st.Name += ", " + state
+		st.State = usState(st.Country, state)
 	}
 	return st, st.check(file, line)
 }

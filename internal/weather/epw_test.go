@@ -51,7 +51,7 @@ func TestEPW(t *testing.T) {
 	s, err := readText(epwText(2012, nil), Options{})
 	require.NoError(t, err)
 	assert.Len(t, s.Hours, 8784) // leap day, although DATA PERIODS tells nothing of it
-	assert.Equal(t, Station{"Nowhere, XX", 41.2, -105, -17, -7, "USA"}, s.Station)
+	assert.Equal(t, Station{"Nowhere, XX", 41.2, -105, -17, -7, "USA", "XX"}, s.Station)
 	assert.True(t, s.HourEnding)
 	assert.False(t, s.Typical)
 	h := s.Hours[23]
@@ -93,7 +93,7 @@ func TestEPWNamelessLocation(t *testing.T) {
 		"LOCATION,unknown,-,unknown,ECMWF/ERA,unknown,45.000000,8.000000,1,250", 1)
 	s, err := readText(text, Options{})
 	require.NoError(t, err)
-	assert.Equal(t, Station{"unknown", 45, 8, 250, 1, "unknown"}, s.Station)
+	assert.Equal(t, Station{"unknown", 45, 8, 250, 1, "unknown", ""}, s.Station)
 }
 
 func TestEPWFlaws(t *testing.T) {

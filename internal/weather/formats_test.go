@@ -126,7 +126,7 @@ func TestLCDSuspectValueIsNotUsed(t *testing.T) {
 // day is stamped 00:00 and collides with a report.
 func TestLCDVersion2(t *testing.T) {
 	s := readInvented(t, "invented-lcd-v2.csv")
-	assert.Equal(t, Station{"NOWHERE, INVENTED US", 41.2, -105, 1480, -7, ""}, s.Station)
+	assert.Equal(t, Station{"NOWHERE, INVENTED US", 41.2, -105, 1480, -7, "", ""}, s.Station)
 	assertHour(t, s, "2023-07-01 00:00", 20, 0.53, 85000)
 	assertHour(t, s, "2023-07-01 01:00", 18.9, 0.58, 85030)
 }
@@ -169,7 +169,7 @@ func TestLCDOld(t *testing.T) {
 func TestISD(t *testing.T) {
 	s, err := readText(inventedText(t, "invented-isd.csv"), Options{AllowGaps: true})
 	require.NoError(t, err)
-	assert.Equal(t, Station{"NOWHERE, INVENTED", 41.2, 75, 1480, 5, ""}, s.Station)
+	assert.Equal(t, Station{"NOWHERE, INVENTED", 41.2, 75, 1480, 5, "", ""}, s.Station)
 	assert.Equal(t, DewPoint, s.Humidity)
 	assertHour(t, s, "2023-07-01 05:00", 19, -0.5, nan)
 	assertHour(t, s, "2023-07-01 06:00", nan, nan, nan)
@@ -203,7 +203,7 @@ func TestISDLite(t *testing.T) {
 func TestPower(t *testing.T) {
 	s, err := readText(inventedText(t, "invented-power.csv"), Options{AllowGaps: true})
 	require.NoError(t, err)
-	assert.Equal(t, Station{"", 41.2, -104.25, 1480.5, -6.95, ""}, s.Station)
+	assert.Equal(t, Station{"", 41.2, -104.25, 1480.5, -6.95, "", ""}, s.Station)
 	assert.Equal(t, RelHum, s.Humidity)
 	assert.Equal(t, DewPoint, s.SpareKind)
 	assertHour(t, s, "2023-07-01 00:00", 20.1, 0.525, 85010)
@@ -226,7 +226,7 @@ func TestPower(t *testing.T) {
 func TestNSRDB(t *testing.T) {
 	s, err := readText(inventedText(t, "invented-nsrdb-utc.csv"), Options{AllowGaps: true})
 	require.NoError(t, err)
-	assert.Equal(t, Station{"NSRDB 999999", 41.2, -105, 1480, -7, ""}, s.Station)
+	assert.Equal(t, Station{"NSRDB 999999", 41.2, -105, 1480, -7, "", ""}, s.Station)
 	assertHour(t, s, "2012-07-01 00:00", 20.1, 0.525, 85000)
 	assertHour(t, s, "2012-07-01 01:00", -7.800000000000001, 0.525, 85000)
 
@@ -263,7 +263,7 @@ func TestSAM(t *testing.T) {
 func TestPVGIS(t *testing.T) {
 	s, err := readText(inventedText(t, "invented-pvgis.csv"), Options{AllowGaps: true})
 	require.NoError(t, err)
-	assert.Equal(t, Station{"", 41.2, 15, 1480, 1, ""}, s.Station)
+	assert.Equal(t, Station{"", 41.2, 15, 1480, 1, "", ""}, s.Station)
 	assertHour(t, s, "2018-07-01 01:00", 20.1, 0.525, 85010)
 	assertHour(t, s, "2018-07-01 02:00", 19.1, 0.555, 85020)
 	assert.GreaterOrEqual(t, at(t, s, "2018-07-01 02:00").GHI, 0.)

@@ -79,5 +79,6 @@ func stationOf(v map[string]string) Station {
 		Elevation: headerNumber(get("elevation")),
 		UTCOffset: headerNumber(get("local time zone", "time zone")),
 		Country:   get("country"),
+		State:     usState(get("country"), get("state")),
 	}
 }

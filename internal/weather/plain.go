@@ -140,6 +140,8 @@ func (o *observations) comment(text string, line int) error {
 		o.station.Name = value
 	case key == "country":
 		o.station.Country = value
+	case key == "state":
+		o.station.State = usState("US", value)
 	case key == "time":
 		return o.timeLabel(value, line)
 	}

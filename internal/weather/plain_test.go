@@ -47,7 +47,7 @@ func TestPlain(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, s.Hours, 8760)
 	assert.Empty(t, s.Notes)
-	assert.Equal(t, Station{"Nowhere (invented)", 41.2, -105, 1480, -7, "US"}, s.Station)
+	assert.Equal(t, Station{"Nowhere (invented)", 41.2, -105, 1480, -7, "US", ""}, s.Station)
 	assert.False(t, s.HourEnding)
 	assert.False(t, s.Typical)
 	assert.Equal(t, Hour{date(2023, 1, 1), math.Round(inventedDryBulb(date(2023, 1, 1))*10) / 10, 0.4, 85000, 150, false}, s.Hours[0])

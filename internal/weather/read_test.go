@@ -138,7 +138,7 @@ func TestOptionsOverrideTheStation(t *testing.T) {
 	lat, lon, z, utc := -30., 20., 5., 2.
 	s, err := readText(plainYear(2023, nil), Options{Latitude: &lat, Longitude: &lon, Elevation: &z, UTCOffset: &utc})
 	require.NoError(t, err)
-	assert.Equal(t, Station{"Nowhere (invented)", lat, lon, z, utc, "US"}, s.Station)
+	assert.Equal(t, Station{"Nowhere (invented)", lat, lon, z, utc, "US", ""}, s.Station)
 }
 
 func TestHalfAYearIsAnError(t *testing.T) {

@@ -44,6 +44,7 @@ type Station struct {
 	Elevation float64 // m; NaN unknown
 	UTCOffset float64 // hours ahead of UTC; NaN unknown
 	Country   string  // as the file gives it, may be empty
+	State     string  // two letters where the file names a US state, else empty
 }
 
 // Source says which file the series came from.

@@ -44,3 +44,12 @@ func InUnitedStates(country string) bool {
 	}
 	return false
 }
+
+// usState is a state as a file names it, where it is one of two letters in the
+// United States; Western Australia is WA too.
+func usState(country, state string) string {
+	if s := strings.ToUpper(strings.TrimSpace(state)); len(s) == 2 && InUnitedStates(country) {
+		return s
+	}
+	return ""
+}

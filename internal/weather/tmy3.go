@@ -93,6 +93,7 @@ func tmy3Station(file string, f []string, line int) (Station, error) {
 	}
 	if state := f[n-5]; state != "" {
 		st.Name += ", " + state
+		st.State = usState(st.Country, state)
 	}
 	return st, st.check(file, line)
 }

@@ -75,7 +75,7 @@ func TestTMY3(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, s.Hours, 8760)
 	assert.Equal(t, "TMY3", s.Source.Format)
-	assert.Equal(t, Station{"NOWHERE, INVENTED AP, XX", 41.2, -105, 1480, -7, "US"}, s.Station)
+	assert.Equal(t, Station{"NOWHERE, INVENTED AP, XX", 41.2, -105, 1480, -7, "US", "XX"}, s.Station)
 	assert.True(t, s.Typical)
 	assert.True(t, s.HourEnding)
 	assert.Equal(t, RelHum, s.Humidity)

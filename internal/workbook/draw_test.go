@@ -26,13 +26,15 @@ type drawn struct {
 // drawnNumbers are the inputs changed in about two of three draws. The others are
 // left as they are; those with a rule then follow it.
 var drawnNumbers = []drawn{
-	{"site.clearness", 0.6, 0.9},
+	{"site.clearness", 0.6, 0.9}, {"site.warmer", 0, 3},
 	{"cooler.airflow", 0.8, 3}, {"cooler.effectiveness", 0.55, 0.92}, {"cooler.indirect_effectiveness", 0.45, 0.75},
 	{"cooler.pad_condition", 0.7, 1}, {"cooler.fan_power", 200, 1200}, {"cooler.pump_power", 20, 90},
+	{"cooler.lowest_speed", 0.3, 0.8}, {"cooler.low_speed_power", 0.1, 0.6}, {"cooler.duct_gain", 0, 1.5},
 	{"cooler.cycles", 2, 5}, {"cooler.sump", 8, 40}, {"cooler.purge_interval", 4, 12},
 	{"house.floor_area", 90, 320}, {"house.ceiling", 2.3, 3.2}, {"house.people", 1, 6}, {"house.heat_loss", 1, 2.8},
 	{"house.solar_share", 0.01, 0.06}, {"house.setpoint", 23, 27}, {"house.humidity_limit", 0.55, 0.8}, {"house.infiltration", 0.2, 0.9},
-	{"ac.seer2", 13, 18}, {"ac.cycling", 0.05, 0.3}, {"ac.indoor_wet_bulb", 15, 19},
+	{"house.thermal_mass", 0, 370}, {"house.moving_air", 0.5, 3},
+	{"ac.seer2", 13, 18}, {"ac.cycling", 0.05, 0.3}, {"ac.field_share", 0.7, 1}, {"ac.indoor_wet_bulb", 15, 19},
 	{"price.electricity", 0.08, 0.4}, {"price.water", 0.5, 5}, {"price.sewer", 0, 4},
 	{"price.cooler_installed", 1500, 6000}, {"price.ac_installed", 5000, 15000}, {"price.cooler_care", 0, 400}, {"price.ac_care", 0, 400},
 	{"price.cooler_life", 5, 25}, {"price.ac_life", 5, 25}, {"price.discount", 0, 0.07}, {"price.escalation", -0.02, 0.04},
@@ -45,10 +47,10 @@ var drawnNumbers = []drawn{
 func draw(seed uint64, k int, elevation float64) changes {
 	r := rand.New(rand.NewPCG(seed, uint64(k)))
 	c := changes{
-		"cooler.kind":         []string{"direct", "two-stage", "indirect"}[k%3],
-		"cooler.water_care":   []string{"purge", "bleed", "none"}[(k+k/3)%3],
-		"cooler.lowest_speed": []float64{0.3, 1, 0.67}[(k+2*(k/3))%3],
-		"ac.windows_open":     []string{"no", "yes"}[k%2],
+		"cooler.kind":       []string{"direct", "two-stage", "indirect"}[k%3],
+		"cooler.water_care": []string{"purge", "bleed", "none"}[(k+k/3)%3],
+		"cooler.drive":      []string{"variable", "one-speed", "two-speed"}[(k+2*(k/3))%3],
+		"ac.windows_open":   []string{"no", "yes"}[k%2],
 	}
 	if k%4 != 3 { // else the house stands beside the station
 		up := []float64{1500, -1500}[k%2]
@@ -147,7 +149,7 @@ func (c changes) differing(before *job.Job) (n int) {
 // String tells what a set is about, for the table in docs.
 func (c changes) String() string {
 	words := []string{fmt.Sprint(c["cooler.kind"]), "care " + fmt.Sprint(c["cooler.water_care"]),
-		fmt.Sprintf("speed %g", c["cooler.lowest_speed"]), "windows " + fmt.Sprint(c["ac.windows_open"])}
+		fmt.Sprint(c["cooler.drive"]), "windows " + fmt.Sprint(c["ac.windows_open"])}
 	for _, s := range []struct{ key, format string }{
 		{"site.altitude", "altitude %.0f m"}, {"site.lapse_rate", "lapse %.1f K/km"}, {"house.design_load", "design load %.0f W"},
 		{"ac.eer2", "EER2 %.1f"}, {"ac.capacity", "capacity %.0f W"},

@@ -19,6 +19,7 @@ import (
 // go up by 3 %, whole numbers by 3.
 var nudges = map[string]float64{
 	"site.lapse_rate": 5, "house.design_load": 9000, "price.sewer": 2, "price.escalation": 0.02, "cooler.pad_condition": 0.97, "house.humidity_limit": 0.6,
+	"site.warmer": 1, "cooler.duct_gain": 1, "house.moving_air": 1,
 }
 
 // onlyWith are inputs that count only beside another.
@@ -86,7 +87,7 @@ func (c changes) with(more changes) changes {
 func headlines(c *figures.Case) map[string]any {
 	all := map[string]any{}
 	for _, f := range c.Figures() {
-		if _, date := f.Value.(time.Time); !date {
+		if _, date := f.Value.(time.Time); !date && !f.AtWriting {
 			all[f.Name()] = f.Value
 		}
 	}

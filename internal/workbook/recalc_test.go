@@ -230,7 +230,7 @@ func thresholdHours(c *figures.Case) (rows []int) {
 		if h.Outcome == season.Missing {
 			continue
 		}
-		if near(h.Load, 0) || near(h.Vent.Full, set) || near(h.Vent.RelHum, limit) || near(h.Evap.Full, set) || near(h.Evap.RelHum, limit) {
+		if near(h.Load.Sensible, 0) || near(h.Load.Sensible+h.Load.Leak, 0) || near(h.RefSensible, 0) || near(h.Evap.Full, h.Shut) || near(h.Vent.Full, set) || near(h.Vent.RelHum, limit) || near(h.Evap.Full, set) || near(h.Evap.RelHum, limit) {
 			rows = append(rows, i)
 		}
 	}

@@ -53,7 +53,7 @@ func resolved(t *testing.T, set ...string) *job.Job {
 	for i := 0; i < len(set); i += 2 {
 		require.NoError(t, j.Set(set[i], set[i+1]))
 	}
-	require.NoError(t, j.Resolve("Nowhere (invented)", 1200))
+	require.NoError(t, j.Resolve("Nowhere (invented)", 1200, ""))
 	return j
 }
 

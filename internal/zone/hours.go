@@ -31,6 +31,8 @@ type HourRow struct {
 	RefKWh      *float64 `parquet:"refrigerated_kwh"`
 	BothKWh     *float64 `parquet:"both_kwh"`
 	DegreesOver *float64 `parquet:"degrees_over_k"`
+	House       *float64 `parquet:"house_c"`              // at the end of the hour, with the cooler
+	RefHouse    *float64 `parquet:"refrigerated_house_c"` // the same, with refrigeration
 }
 
 // WriteHours writes the hours of a site as Parquet, season after season as the
@@ -57,8 +59,9 @@ func hourRow(s *season.Season, i int, r *Row) HourRow {
 		return row
 	}
 	row.T, row.WetBulb, row.W, row.P = &in.Air.T, &in.WetBulb, &in.Air.W, &in.Air.P
-	row.Load, row.Supply, row.Share, row.Evaporated = &h.Load, &h.Supply.T, &h.Share, &h.Evaporated
+	row.Load, row.Supply, row.Share, row.Evaporated = &h.Load.Sensible, &h.Supply.T, &h.Share, &h.Evaporated
 	row.CoolerKWh, row.RefKWh, row.BothKWh, row.DegreesOver = &h.CoolerKWh, &h.RefKWh, &h.BothKWh, &h.Over
+	row.House, row.RefHouse = &h.House, &h.RefHouse
 	if h.Outcome != season.Idle {
 		row.Indoor, row.IndoorRH = &h.Indoor, &h.IndoorRH
 	}

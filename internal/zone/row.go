@@ -70,6 +70,10 @@ type Row struct {
 	Order       int64 `csv:"file_order" parquet:"file_order"`   // place of the file in the run, from 0
 	Combination int64 `csv:"combination" parquet:"combination"` // of varied inputs, from 0
 
+	WithWater          *float64 `csv:"with_water" parquet:"with_water"`                       // share held of the hours that outdoor air alone does not hold
+	MovingAir          *float64 `csv:"moving_air" parquet:"moving_air"`                       // share held, or comfortable in moving air, of the hours that need cooling
+	MovingAirWithWater *float64 `csv:"moving_air_with_water" parquet:"moving_air_with_water"` // the same of the hours that outdoor air alone does not hold
+
 	Varied []Value `csv:"-" parquet:"-"` // parallel to the axes
 }
 
@@ -103,6 +107,10 @@ func (r *Row) add(s *season.Season, kind job.CoolerKind) {
 	r.Held = share(float64(t.Hours.Held()), need)
 	r.TemperatureHeld = share(need-float64(t.Hours[season.Warm]), need)
 	r.LoadHeld = share(t.HeldLoad, t.Load)
+	wet, evap, moving := float64(t.Hours.WetNeed()), float64(t.Hours[season.Evap]), float64(t.Moving)
+	r.WithWater = share(evap, wet)
+	r.MovingAir = share(float64(t.Hours.Held())+moving, need)
+	r.MovingAirWithWater = share(evap+moving, wet)
 	r.Over, r.Evaporated, r.Drained = t.Over, t.Water.Evaporated, t.Water.Drained(s.Job.Cooler)
 	r.BothWater = s.WaterTotal(t.BothWater)
 	r.CoolerKWh, r.RefKWh, r.BothKWh, r.ClosedKWh = t.CoolerKWh, t.RefKWh, t.BothKWh, t.ClosedKWh

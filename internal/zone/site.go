@@ -9,8 +9,8 @@ import (
 type Site [len(Kinds)]*Row
 
 // Ranked gathers the rows of a table by site and combination: combinations in
-// order, and within each the sites from the best held by a direct cooler to the
-// worst, those without need hours last.
+// order, and within each the sites from the best carried by a direct cooler to
+// the worst, in moving air, those without need hours last.
 func (t *Table) Ranked() []Site {
 	var sites []Site
 	for i := 0; i+len(Kinds) <= len(t.Rows); i += len(Kinds) {
@@ -21,7 +21,8 @@ func (t *Table) Ranked() []Site {
 		sites = append(sites, s)
 	}
 	slices.SortStableFunc(sites, func(a, b Site) int {
-		return cmp.Or(cmp.Compare(a[0].Combination, b[0].Combination), cmp.Compare(orNone(b[0].Held), orNone(a[0].Held)))
+		return cmp.Or(cmp.Compare(a[0].Combination, b[0].Combination), cmp.Compare(orNone(b[0].MovingAir), orNone(a[0].MovingAir)),
+			cmp.Compare(orNone(b[0].Held), orNone(a[0].Held)))
 	})
 	return sites
 }
@@ -34,9 +35,9 @@ func orNone(v *float64) float64 {
 }
 
 // What a site's season is carried by, from the simplest machine to none. A
-// machine carries a season if it holds CarriesFrom of the hours that need
-// cooling; where none does, the best may still hold PartFrom. The bounds are
-// this program's own, no source.
+// machine carries a season if in moving air it makes CarriesFrom of the hours
+// that need cooling comfortable; where none does, the best may still do so in
+// PartFrom. The bounds are this program's own, no source.
 const (
 	CarriesFrom = 0.95
 	PartFrom    = 0.80
@@ -49,13 +50,13 @@ var Carriers = [...]string{"direct", "indirect", "two-stage", "in part", "poorly
 func (s Site) Carrier() string {
 	best := -1.0
 	for k, r := range s {
-		if r.Held == nil {
+		if r.MovingAir == nil {
 			return Carriers[5]
 		}
-		if *r.Held >= CarriesFrom {
+		if *r.MovingAir >= CarriesFrom {
 			return Carriers[k]
 		}
-		best = max(best, *r.Held)
+		best = max(best, *r.MovingAir)
 	}
 	if best >= PartFrom {
 		return Carriers[3]

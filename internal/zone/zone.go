@@ -41,13 +41,14 @@ func (f *File) read(opt weather.Options) (*weather.Series, error) {
 	return weather.Open(f.Path, opt)
 }
 
-// site is what to call the house's place, and its elevation in m unless the job
-// states it.
-func (f *File) site(series *weather.Series) (name string, elevation float64) {
+// site is what to call the house's place, its elevation in m unless the job
+// states it, and the US state of the weather.
+func (f *File) site(series *weather.Series) (name string, elevation float64, state string) {
+	state = series.Station.State
 	if f.Sited != nil {
-		return f.Sited.Place.Name, f.Sited.Elevation()
+		return f.Sited.Place.Name, f.Sited.Elevation(), state
 	}
-	return series.Place(), series.Station.Elevation
+	return series.Place(), series.Station.Elevation, state
 }
 
 // LeftOut is a file without rows and the reason.

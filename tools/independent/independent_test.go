@@ -160,7 +160,7 @@ func runGo(t *testing.T, file string, settings []setting) (totals, hours []byte)
 	for _, s := range settings {
 		require.NoError(t, j.Set(s.key, s.text))
 	}
-	require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation))
+	require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation, series.Station.State))
 	c, err := figures.Compute(series, j, units.SI, "test")
 	require.NoError(t, err)
 	var f, h bytes.Buffer

@@ -61,7 +61,7 @@ func answerHead(c *figures.Case, p *sheet.Page) error {
 	p.Text(v, f, answerCols, 2, xlsx.Style{Bold: true, Size: look.Big, Color: look.Paper, Fill: look.Leaf, Indent: 1, VAlign: xlsx.Middle, HAlign: xlsx.Left})
 	banner := xlsx.RangeRef(p.Row-1, 1, p.Row-1, answerCols)
 	first := "$" + xlsx.CellRef(p.Row-1, 1)
-	for _, grade := range [][2]string{{"Poor fit", look.Warm}, {"Fit with limits", look.Amber}} {
+	for _, grade := range [][2]string{{figures.VerdictTitle[season.PoorFit], look.Warm}, {figures.VerdictTitle[season.FitInPart], look.Amber}} {
 		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: banner, When: first + `="` + grade[0] + `"`, Style: xlsx.Style{Color: look.Paper, Fill: grade[1], Bold: true}})
 	}
 	value, formula = verdictLine(c).Done()
@@ -101,17 +101,23 @@ func layLogo(c *figures.Case, p *sheet.Page) {
 	p.Images = append(p.Images, xlsx.Image{Row: 1, Col: answerCols - 1, Height: 56, Data: c.Logo, Alt: "Logo of " + cmp.Or(c.Season.Job.Proposal.PreparedBy, "the maker of this proposal")})
 }
 
+// verdictLine says what the verdict rests on.
 func verdictLine(c *figures.Case) *sheet.Sentence {
-	s, t := c.Season, &c.Season.Totals
-	deg := func(f float64) string { // the rule's temperatures as people see them
-		u := units.Temperature.Unit(c.Units)
-		return sheet.Fixed(u.FromSI((f-32)/1.8), 0) + " " + u.Symbol
-	}
-	return new(sheet.Sentence).Say("The cooler holds ").Percent(figures.ShareOfNeed("Out_coverage_held"), c.NeedShare(t.Hours.Held())).
-		Say(" of the hours that need cooling, and on the damp design day (1 % wet bulb) it blows in air of ").
-		Quantity(c.Units, units.Temperature, "Out_design_supply_wb_1pct_c", s.Design.WetBulb[climate.One].Supply.T, 0).
-		Say(fx.Fill(". Rule: good fit from {good} % held (our own mark) with that air at or below {cool}, poor fit below {poor} % held or above {warm} (service-trade index: below {cool} comfortable, above {warm} not).",
-			"{good}", sheet.Fixed(figures.GoodShare*100, 0), "{poor}", sheet.Fixed(figures.PoorShare*100, 0), "{cool}", deg(figures.CoolSupplyF), "{warm}", deg(figures.WarmSupplyF)))
+	t, j := &c.Season.Totals, c.Season.Job
+	wet, evap := t.Hours.WetNeed(), t.Hours[season.Evap]
+	share := func(n int) float64 { return float64(n) / float64(max(1, wet)) }
+	return new(sheet.Sentence).Say("Of ").Number("Out_hours_wet_need", float64(wet), 0).
+		Say(" hours that open windows and a fan do not hold, water holds ").Percent(figures.WetShare("Out_coverage_with_water"), share(evap)).
+		Say("; with people who feel the air move, up to ").Quantity(c.Units, units.TemperatureDifference, "Si_house_moving_air", j.House.MovingAir, 1).
+		Say(" warmer, ").Percent(figures.WetShare("Out_coverage_moving_air_with_water"), share(evap+t.Moving)).
+		Say(fx.Fill(" are comfortable. Our own marks, on these hours only: good fit from {moving} % and {held} % of them held, limits from {part} %, poor fit below; hardly needed under {hours} hours.",
+			"{moving}", sheet.Fixed(100*season.GoodMoving, 0), "{held}", sheet.Fixed(100*season.GoodHeld, 0), "{part}", sheet.Fixed(100*season.PartMoving, 0), "{hours}", sheet.Fixed(season.HardlyNeededBelow, 0)))
+}
+
+// lowEnd begins a range with its lower end, as long as that is there.
+func lowEnd(c *figures.Case, figure string, kind units.Kind, v float64) *sheet.Sentence {
+	u := kind.Unit(c.Units)
+	return new(sheet.Sentence).When("ISNUMBER("+figure+")", true, new(sheet.Sentence).Number(sheet.DisplayFormula(u, figure), sheet.Display(u, v).(float64), 0).Say(" to "))
 }
 
 // tile is a headline figure with its caption.
@@ -135,9 +141,9 @@ func tiles(c *figures.Case) []tile {
 			say().Number("Out_hours_damp", float64(t.Hours[season.Damp]), 0).Say(" too damp, ").Number("Out_hours_warm", float64(t.Hours[season.Warm]), 0).Say(" too warm")),
 		make("Supply air, hot design day", say().Quantity(c.Units, units.Temperature, "Out_design_supply_1pct_c", s.Design.DryBulb[climate.One].Supply.T, 0),
 			say().Say("outdoors ").Quantity(c.Units, units.Temperature, "Out_design_db_1pct_c", s.Climate.Design.DryBulb[climate.One].Value, 0).Say(" (1 %)")),
-		make("Water in a season", say().Quantity(c.Units, units.Volume, "Out_water_total_l", s.WaterTotal(t.Water), 0),
+		make("Water in a season", lowEnd(c, "Out_water_low_total_l", units.Volume, s.WaterTotal(c.Low.Water)).Quantity(c.Units, units.Volume, "Out_water_total_l", s.WaterTotal(t.Water), 0),
 			say().Say("peak day ").Quantity(c.Units, units.Volume, "Out_water_peak_day_l", t.PeakDayWater, 0)),
-		make("Electricity in a season", say().Number("Out_energy_cooler_kwh", t.CoolerKWh, 0).Say(" kWh"),
+		make("Electricity in a season", lowEnd(c, "Out_energy_low_cooler_kwh", units.Energy, c.Low.CoolerKWh).Number("Out_energy_cooler_kwh", t.CoolerKWh, 0).Say(" kWh"),
 			say().Say("refrigeration ").Number("Out_energy_refrigerated_kwh", t.RefKWh, 0).Say(" kWh")),
 		make("Running cost a year", say().Number("Out_money_cooler_yearly", cool.Total(), 0),
 			say().Say("refrigeration ").Number("Out_money_refrigerated_yearly", ref.Total(), 0)),
@@ -176,18 +182,19 @@ func answerUncovered(c *figures.Case, p *sheet.Page) {
 		Number("Out_uncovered_longest_run_h", float64(t.LongestRun), 0).Say(" in a row and ").
 		Number("Out_uncovered_worst_week_h", float64(c.WorstWeek()), 0).Say(" in the worst seven days. The house then reaches ").
 		Quantity(c.Units, units.Temperature, "Out_uncovered_hottest_indoor_c", t.HottestIndoor, 1).Say(" at the hottest and ").
-		Percent("Out_uncovered_dampest_indoor", min(1, t.DampestIndoor)).Say(" relative humidity at the dampest; supply air in that week gets as warm as ").
+		Percent("Out_uncovered_dampest_indoor", t.DampestIndoor).Say(" relative humidity at the dampest; supply air in that week gets as warm as ").
 		Quantity(c.Units, units.Temperature, "Out_uncovered_worst_week_supply_c", c.WorstWeekSupply(), 0).Say(".")
 	value, formula := line.Done()
 	p.Text(value, formula, answerCols, 3, sheet.Warn)
-	line = new(sheet.Sentence).Say("Counting temperature alone it holds ").
+	line = new(sheet.Sentence).Say("With people who feel the air move it keeps ").
+		Percent(figures.ShareOfNeed("Out_coverage_moving_air"), c.NeedShare(t.Hours.Held()+t.Moving)).Say(" of the hours comfortable. Counting temperature alone it holds ").
 		Percent(figures.ShareOfNeed("Out_coverage_temperature"), c.NeedShare(t.Hours.Held()+t.Hours[season.Damp])).
 		Say(" of the hours; counted by load, ").Percent(figures.ShareOfNeed("Out_coverage_load"), t.HeldLoad/max(1e-9, t.Load)).
 		Say("; above the setpoint remain ").Quantity(c.Units, units.DegreeHours, "Out_degree_hours_over", t.Over, 0).
 		Say(". Refrigeration of ")
 	capacity(c, line).Say(" would fall short in ").Number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).Say(" hours.")
 	value, formula = line.Done()
-	p.Text(value, formula, answerCols, 2, sheet.Text)
+	p.Text(value, formula, answerCols, 3, sheet.Text)
 	p.Row++
 }
 
@@ -202,7 +209,7 @@ func capacity(c *figures.Case, s *sheet.Sentence) *sheet.Sentence {
 // answerNotes are the notes and cautions of the first page that hold whatever
 // the inputs are.
 func answerNotes(c *figures.Case) []string {
-	notes := []string{methods.Cautions[0], methods.Cautions[1], methods.Limits[4] + " " + methods.Limits[6]}
+	notes := []string{methods.Cautions[0], methods.Cautions[1], methods.LimitTypicalYear + " " + methods.LimitHabits}
 	if strings.Contains(strings.ToLower(c.Season.Job.Site.Name+c.Series.Station.Name), "invented") {
 		notes = append([]string{"Invented weather for an invented place: an example, not a place you can visit."}, notes...)
 	}

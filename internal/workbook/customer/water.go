@@ -57,7 +57,7 @@ func layWaterUse(c *figures.Case, p *sheet.Page) {
 	for _, l := range []waterLine{
 		{"Evaporated in a season", units.Volume, "Out_water_evaporated_l", use.Evaporated, "cools the air"},
 		{"Bled or purged", units.Volume, "Out_water_bleed_l", use.Drained(s.Job.Cooler), "carries minerals away"},
-		{"In all", units.Volume, "Out_water_total_l", s.WaterTotal(use), ""},
+		{"In all", units.Volume, "Out_water_total_l", s.WaterTotal(use), "at the setpoint in every hour; the range is below"},
 		{"Per day of use", units.Volume, "IF(Out_water_days_of_use=0,0,Out_water_total_l/Out_water_days_of_use)", perDay, "mean over the days the pump runs"},
 		{"Peak day", units.Volume, "Out_water_peak_day_l", t.PeakDayWater, ""},
 		{"Peak hour, evaporated", units.WaterFlow, "Out_water_peak_hour_l", t.PeakHourWater, ""},
@@ -72,6 +72,12 @@ func layWaterUse(c *figures.Case, p *sheet.Page) {
 			xlsx.Cell{Value: l.remark, Style: sheet.Quiet})
 		p.Row++
 	}
+	value, formula := new(sheet.Sentence).When("ISNUMBER(Out_water_low_total_l)", true, new(sheet.Sentence).Say("A range, from people who feel the air move and set the cooler ").
+		Quantity(c.Units, units.TemperatureDifference, "Si_house_moving_air", s.Job.House.MovingAir, 1).Say(" higher: ")).
+		Chain(lowEnd(c, "Out_water_low_total_l", units.Volume, s.WaterTotal(c.Low.Water))).
+		Quantity(c.Units, units.Volume, "Out_water_total_l", s.WaterTotal(use), 0).Say(" a season.").
+		When(`Out_water_low_total_l="none"`, false, new(sheet.Sentence).Say(" The lower end of the range was computed at writing and is gone since the inputs changed.")).Done()
+	p.Text(value, formula, 6, 2, sheet.Text)
 	p.Text("Metered homes with evaporative coolers in Phoenix took 66 gal (250 L) a day over a 214-day season, those with bleed nearly half as much again as those without (Karpiscak et al., Journal AWWA 90(4), 1998). Thermostat habits move these figures more than anything else.", "", 6, 3, sheet.Small)
 	p.Row++
 }

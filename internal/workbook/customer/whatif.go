@@ -22,12 +22,14 @@ import (
 type variant struct {
 	set    map[string]float64 // by key, in SI
 	kind   job.CoolerKind     // "" keeps it
+	warmer float64            // K added to what is stated
 	season *season.Season
+	low    season.Low
 	money  money.Comparison
 }
 
-// run computes variants on all cores. The climate stays: inputs of the site
-// cannot be varied.
+// run computes variants on all cores. The climate is brought to the site anew
+// only where a variant is warmer; other inputs of the site cannot be varied.
 func run(c *figures.Case, variants []*variant) error {
 	var g errgroup.Group
 	g.SetLimit(runtime.GOMAXPROCS(0))
@@ -44,14 +46,23 @@ func run(c *figures.Case, variants []*variant) error {
 					return err
 				}
 			}
-			if err := j.Resolve(c.Series.Place(), c.Series.Station.Elevation); err != nil {
+			if err := j.Resolve(c.Series.Place(), c.Series.Station.Elevation, c.Series.Station.State); err != nil {
 				return err
 			}
-			s, err := season.Run(c.Season.Climate, j)
+			cl := c.Season.Climate
+			if v.warmer != 0 {
+				j.Site.Warmer += v.warmer
+				var err error
+				if cl, err = climate.AtSite(c.Series, j.Site); err != nil {
+					return err
+				}
+			}
+			s, err := season.Run(cl, j)
 			if err != nil {
 				return err
 			}
 			v.season, v.money = s, money.Compare(s)
+			v.low = s.Low()
 			s.Hours, s.Days = nil, nil // only totals are shown, and there are many variants
 			return nil
 		})
@@ -127,6 +138,11 @@ func Whatif(c *figures.Case, p *sheet.Page) error {
 		kinds[i] = &variant{kind: k}
 		all = append(all, kinds[i])
 	}
+	hotter := make([]*variant, len(warmerBy))
+	for i, k := range warmerBy {
+		hotter[i] = &variant{warmer: k}
+		all = append(all, hotter[i])
+	}
 	sweeps := sweeps(c)
 	for _, s := range sweeps {
 		for _, row := range s.variants {
@@ -141,6 +157,7 @@ func Whatif(c *figures.Case, p *sheet.Page) error {
 	p.ComputedAtWriting(7)
 	p.Row++
 	layKinds(c, p, kinds)
+	layWarmer(c, p, hotter)
 	for _, s := range sweeps {
 		laySweep(c, p, s, "Hours held, by "+s.title, units.Share, "0%", look.ScaleGood, held)
 		laySweep(c, p, s, "Water in a season, by "+s.title, units.Volume, "#,##0", look.ScaleCool, func(s *season.Season) any { return s.WaterTotal(s.Totals.Water) })
@@ -152,13 +169,10 @@ func Whatif(c *figures.Case, p *sheet.Page) error {
 func layKinds(c *figures.Case, p *sheet.Page, kinds []*variant) {
 	p.Section("The three kinds of cooler, with the same airflow and pads", 7)
 	p.Heads("", "Direct", "Indirect", "Two-stage", "Unit")
-	for _, r := range []struct {
-		label  string
-		kind   units.Kind
-		format string
-		of     func(v *variant) any
-	}{
+	layVariants(c, p, kinds, []variantRow{
+		{"Verdict", units.Text, "@", func(v *variant) any { return figures.VerdictTitle[v.season.Totals.Verdict()] }},
 		{"Hours held, of hours that need cooling", units.Share, "0%", func(v *variant) any { return held(v.season) }},
+		{"The same, or comfortable in moving air", units.Share, "0%", movingAir},
 		{"Hours not covered: too damp", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours[season.Damp] }},
 		{"Hours not covered: too warm", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours[season.Warm] }},
 		{"Longest uncovered run", units.Duration, "#,##0", func(v *variant) any { return v.season.Totals.LongestRun }},
@@ -168,17 +182,63 @@ func layKinds(c *figures.Case, p *sheet.Page, kinds []*variant) {
 		{"Water in a season", units.Volume, "#,##0", func(v *variant) any { return v.season.WaterTotal(v.season.Totals.Water) }},
 		{"Electricity in a season", units.Energy, "#,##0", func(v *variant) any { return v.season.Totals.CoolerKWh }},
 		{"Running cost a year, at the stated prices", units.Money, "#,##0", func(v *variant) any { return v.money.Options[money.Cooler].Total() }},
-	} {
+	})
+	p.Text("A two-stage cooler costs more than the direct one priced here; its fan takes at least 0.27 W/cfm unless stated (common practice, no source).", "", 7, 1, sheet.Small)
+	p.Row++
+}
+
+func movingAir(v *variant) any {
+	t := &v.season.Totals
+	return figures.Ratio(float64(t.Hours.Held()+t.Moving), float64(t.Hours.Need()))
+}
+
+// warmerBy are the warmer summers shown, K above the stated weather.
+var warmerBy = []float64{1, 2, 3}
+
+// layWarmer sets warmer summers beside the stated one.
+func layWarmer(c *figures.Case, p *sheet.Page, hotter []*variant) {
+	u := units.TemperatureDifference.Unit(c.Units)
+	p.Section("Warmer summers: every hour warmer at the same relative humidity", 7)
+	titles := []string{"", "As stated"}
+	for _, k := range warmerBy {
+		titles = append(titles, "+"+sheet.Fixed(u.FromSI(k), 1)+" "+u.Symbol)
+	}
+	p.Heads(append(titles, "Unit")...)
+	stated := &variant{season: c.Season, low: c.Low, money: c.Money}
+	layVariants(c, p, append([]*variant{stated}, hotter...), []variantRow{
+		{"Verdict", units.Text, "@", func(v *variant) any { return figures.VerdictTitle[v.season.Totals.Verdict()] }},
+		{"Hours that need cooling", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours.Need() }},
+		{"Hours held, of hours that need cooling", units.Share, "0%", func(v *variant) any { return held(v.season) }},
+		{"The same, or comfortable in moving air", units.Share, "0%", movingAir},
+		{"Hottest indoors", units.Temperature, "0.0", func(v *variant) any { return v.season.Totals.HottestIndoor }},
+		{"Water in a season, lower end", units.Volume, "#,##0", func(v *variant) any { return v.season.WaterTotal(v.low.Water) }},
+		{"Water in a season", units.Volume, "#,##0", func(v *variant) any { return v.season.WaterTotal(v.season.Totals.Water) }},
+		{"Electricity in a season", units.Energy, "#,##0", func(v *variant) any { return v.season.Totals.CoolerKWh }},
+		{"Refrigeration in a season", units.Energy, "#,##0", func(v *variant) any { return v.season.Totals.RefKWh }},
+	})
+	p.Row++
+}
+
+// variantRow is one figure of several variants.
+type variantRow struct {
+	label  string
+	kind   units.Kind
+	format string
+	of     func(v *variant) any
+}
+
+// layVariants writes a line for each figure, a column for each variant and the
+// unit after them.
+func layVariants(c *figures.Case, p *sheet.Page, variants []*variant, rows []variantRow) {
+	for _, r := range rows {
 		u := r.kind.Unit(c.Units)
 		p.Set(p.Row, 1, xlsx.Cell{Value: r.label, Style: sheet.Label})
-		for i, v := range kinds {
+		for i, v := range variants {
 			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, r.of(v)), Style: sheet.Number(r.format)})
 		}
-		p.Set(p.Row, 5, xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
+		p.Set(p.Row, 2+len(variants), xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
 		p.Row++
 	}
-	p.Text("A two-stage cooler costs more than the direct one priced here; its fan takes 0.27 W/cfm unless stated (common practice, no source).", "", 7, 1, sheet.Small)
-	p.Row++
 }
 
 // laySweep writes a table over two inputs with heat-map colours.

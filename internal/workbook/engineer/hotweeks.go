@@ -88,16 +88,8 @@ func weekColumns(c *figures.Case, w week, top float64) []sheet.Column {
 		shown("t", "Dry bulb", func(i int) float64 { return in(i).Air.T }),
 		shown("wb", "Wet bulb", func(i int) float64 { return c.Solved()[w.first+i].WetBulb }),
 		shown("ts", "Supply with water", func(i int) float64 { return out(i).Supply.T }),
-		{Key: "house", Title: "House", Kind: units.Temperature, Note: "in idle hours: in balance without cooling",
-			RowFormula: func(i int) string {
-				return `IF(` + at("outcome", i) + `="idle",Si_house_setpoint+` + at("q", i) + `/B_ua,` + at("indoor", i) + ")"
-			},
-			Value: func(i int) any {
-				if h := out(i); h.Outcome != season.Idle {
-					return h.Indoor
-				}
-				return c.Season.House.Setpoint + out(i).Load/c.Season.House.UA
-			}},
+		{Key: "house", Title: "House", Kind: units.Temperature, Note: "at the end of the hour, with the cooler",
+			RowFormula: func(i int) string { return at("house", i) }, Value: func(i int) any { return out(i).House }},
 	}
 	for _, s := range sheet.OutcomeSeries {
 		cols = append(cols, sheet.Column{Key: s.Outcome.String(), Title: s.Name, Kind: units.Temperature, Raw: true,

@@ -41,7 +41,7 @@ func hoursColumns(c *figures.Case) []sheet.Column {
 		outcome,
 		sheet.Banded(orText("indoor", "Indoors", units.Temperature, func(i int) any { return figures.UnlessIdle(out(i), out(i).Indoor) }), "House"),
 		orText("indoor_rh", "Indoor humidity", units.Share, func(i int) any { return figures.UnlessIdle(out(i), out(i).IndoorRH) }),
-		shown("q", "Sensible load", units.Capacity, func(i int) any { return out(i).Load }),
+		shown("q", "Sensible load", units.Capacity, func(i int) any { return out(i).Load.Sensible }),
 		sheet.Banded(shown("share", "Share of full flow", units.Share, func(i int) any { return out(i).Share }), "Takes"),
 		sheet.Fine(shown("cooler_kwh", "Cooler energy", units.Energy, func(i int) any { return out(i).CoolerKWh })),
 		sheet.Fine(shown("evaporated", "Water evaporated", units.Volume, func(i int) any { return out(i).Evaporated })),

@@ -21,6 +21,7 @@ import (
 type Case struct {
 	Series  *weather.Series
 	Season  *season.Season
+	Low     season.Low // the lower ends of what the cooler takes
 	Money   money.Comparison
 	Units   units.System // what people see
 	Version string       // of the program, printed on the workbook
@@ -56,7 +57,7 @@ func Compute(series *weather.Series, j *job.Job, sys units.System, version strin
 	if err != nil {
 		return nil, err
 	}
-	return &Case{Series: series, Season: s, Money: money.Compare(s), Units: sys, Version: version, Stated: j}, nil
+	return &Case{Series: series, Season: s, Low: s.Low(), Money: money.Compare(s), Units: sys, Version: version, Stated: j}, nil
 }
 
 // Solved are the wet bulbs of the hours as the cells find them, worked out once.

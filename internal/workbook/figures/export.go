@@ -76,7 +76,7 @@ var hourTable = []struct {
 	{"outcome", nil},
 	{"indoor_c", func(_ *climate.Hour, h *season.Hour) float64 { return unlessIdleNaN(h, h.Indoor) }},
 	{"indoor_rh", func(_ *climate.Hour, h *season.Hour) float64 { return unlessIdleNaN(h, h.IndoorRH) }},
-	{"load_w", func(_ *climate.Hour, h *season.Hour) float64 { return h.Load }},
+	{"load_w", func(_ *climate.Hour, h *season.Hour) float64 { return h.Load.Sensible }},
 	{"flow_share", func(_ *climate.Hour, h *season.Hour) float64 { return h.Share }},
 	{"cooler_kwh", func(_ *climate.Hour, h *season.Hour) float64 { return h.CoolerKWh }},
 	{"evaporated_kg", func(_ *climate.Hour, h *season.Hour) float64 { return h.Evaporated }},
@@ -85,6 +85,8 @@ var hourTable = []struct {
 	{"both_kwh", func(_ *climate.Hour, h *season.Hour) float64 { return h.BothKWh }},
 	{"ghi_wm2", func(in *climate.Hour, _ *season.Hour) float64 { return in.GHI }},
 	{"running_fraction", func(_ *climate.Hour, h *season.Hour) float64 { return h.Running.Fraction }},
+	{"house_c", func(_ *climate.Hour, h *season.Hour) float64 { return h.House }},
+	{"refrigerated_house_c", func(_ *climate.Hour, h *season.Hour) float64 { return h.RefHouse }},
 }
 
 func unlessIdleNaN(h *season.Hour, v float64) float64 {

@@ -22,6 +22,10 @@ type Figure struct {
 	Value   any // float64, int or string; NaN where there is none
 	Formula string
 	Note    string
+
+	// AtWriting marks a figure of a second season that no cell carries: it is
+	// there only while the inputs are those at writing.
+	AtWriting bool
 }
 
 // Name is the figure's defined name.
@@ -36,7 +40,7 @@ func (c *Case) Figures() []Figure {
 	var all []Figure
 	for _, part := range [][]Figure{
 		c.siteFigures(), c.hourFigures(), c.coverageFigures(), c.waterFigures(), c.energyFigures(),
-		c.designFigures(), c.moneyFigures(), c.calendarFigures(),
+		c.designFigures(), c.moneyFigures(), c.calendarFigures(), c.verdictFigures(), c.lowFigures(),
 	} {
 		all = append(all, part...)
 	}
@@ -74,6 +78,11 @@ func (c *Case) hourFigures() []Figure {
 			Formula: "Out_hours_vent+Out_hours_evap+Out_hours_damp+Out_hours_warm",
 			Value:   t.Hours.Need(),
 		},
+		Figure{
+			Path: "hours.wet_need", Label: "Hours that outdoor air alone does not hold", Kind: units.Count,
+			Formula: "Out_hours_evap+Out_hours_damp+Out_hours_warm",
+			Value:   t.Hours.WetNeed(),
+		},
 		Figure{Path: "hours.held", Label: "Hours held", Kind: units.Count, Value: t.Hours.Held(), Formula: "Out_hours_vent+Out_hours_evap"},
 		Figure{
 			Path: "hours.uncovered", Label: "Hours not covered", Kind: units.Count,
@@ -99,7 +108,7 @@ var outcomeMeaning = map[season.Outcome]string{
 
 func (c *Case) coverageFigures() []Figure {
 	t := &c.Season.Totals
-	need := float64(t.Hours.Need())
+	need, wet, evap := float64(t.Hours.Need()), float64(t.Hours.WetNeed()), float64(t.Hours[season.Evap])
 	return []Figure{
 		{
 			Path: "coverage.held", Label: "Hours held, of hours that need cooling", Kind: units.Share,
@@ -112,8 +121,23 @@ func (c *Case) coverageFigures() []Figure {
 			Value:   Ratio(float64(t.Hours.Held()+t.Hours[season.Damp]), need),
 		},
 		{
-			Path: "coverage.load", Label: "Share of the sensible load in held hours", Kind: units.Share,
-			Formula: fx.Ratio(`(SUMIFS([Working.q:],[Working.outcome:],"vent")+SUMIFS([Working.q:],[Working.outcome:],"evap"))`, `SUMIFS([Working.q:],[Working.q:],">0")`),
+			Path: "coverage.with_water", Label: "Held with water, of hours that outdoor air alone does not hold", Kind: units.Share,
+			Formula: fx.Ratio("Out_hours_evap", "Out_hours_wet_need"),
+			Value:   Ratio(evap, wet),
+		},
+		{
+			Path: "coverage.moving_air", Label: "Held or comfortable in moving air, of hours that need cooling", Kind: units.Share,
+			Formula: fx.Ratio("(Out_hours_held+SUM([Working.moving:]))", "Out_hours_need"),
+			Value:   Ratio(float64(t.Hours.Held()+t.Moving), need),
+		},
+		{
+			Path: "coverage.moving_air_with_water", Label: "The same, of hours that outdoor air alone does not hold", Kind: units.Share,
+			Formula: fx.Ratio("(Out_hours_evap+SUM([Working.moving:]))", "Out_hours_wet_need"),
+			Value:   Ratio(evap+float64(t.Moving), wet),
+		},
+		{
+			Path: "coverage.load", Label: "Share of the sensible load in held hours", Kind: units.Share, Note: "heat stored in the house left out",
+			Formula: fx.Ratio(`(SUMIFS([Working.steady:],[Working.outcome:],"vent")+SUMIFS([Working.steady:],[Working.outcome:],"evap"))`, `SUMIFS([Working.steady:],[Working.need:],1)`),
 			Value:   Ratio(t.HeldLoad, t.Load),
 		},
 		{
@@ -147,9 +171,9 @@ func (c *Case) coverageFigures() []Figure {
 			Value:   t.HottestIndoor,
 		},
 		{
-			Path: "uncovered.dampest_indoor", Label: "Highest indoor humidity", Kind: units.Share, Note: "saturated where the balance would go beyond",
-			Formula: "MIN(1,MAX(0,MAX([Working.indoor_rh:])))",
-			Value:   min(1, t.DampestIndoor),
+			Path: "uncovered.dampest_indoor", Label: "Highest indoor humidity", Kind: units.Share,
+			Formula: "MAX(0,MAX([Working.indoor_rh:]))",
+			Value:   t.DampestIndoor,
 		},
 	}
 }
@@ -237,6 +261,22 @@ func (c *Case) waterFigures() []Figure {
 	}
 }
 
+// lowFigures are the lower ends of what the cooler takes, of people who feel the
+// air move and set it higher: a second season, which no cell carries.
+func (c *Case) lowFigures() []Figure {
+	low := func(path, label string, kind units.Kind, v float64) Figure {
+		return Figure{
+			Path: path, Label: label, Kind: kind, Note: "with the setpoint raised by house.moving_air, computed at writing", AtWriting: true,
+			Formula: "IF(B_inputs_changed=0," + fx.Num(v) + `,"none")`,
+			Value:   v,
+		}
+	}
+	return []Figure{
+		low("water.low_total_l", "Water in all, lower end", units.Volume, c.Season.WaterTotal(c.Low.Water)),
+		low("energy.low_cooler_kwh", "Cooler, energy, lower end", units.Energy, c.Low.CoolerKWh),
+	}
+}
+
 func (c *Case) energyFigures() []Figure {
 	s, t := c.Season, &c.Season.Totals
 	return []Figure{
@@ -265,7 +305,7 @@ func (c *Case) energyFigures() []Figure {
 		{Path: "ac.capacity_w", Label: "Refrigeration, rated capacity", Kind: units.Capacity, Value: s.AC.Capacity, Formula: "Si_ac_capacity"},
 		{
 			Path: "ac.unmet_hours", Label: "Hours refrigeration cannot carry", Kind: units.Count,
-			Formula: `SUMIFS([Working.unmet:],[Working.q:],">0")`,
+			Formula: "SUM([Working.unmet:])",
 			Value:   t.UnmetHours,
 		},
 	}

@@ -1,38 +1,34 @@
 package figures
 
 import (
-	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 )
 
-// The verdict: a good fit holds nearly all hours and blows cool even at the
-// damp design condition; a poor fit fails one of the two clearly.
-//
-// Source of the temperatures: service-trade cooler index (supply below 70 °F
-// comfortable, above 75 °F not). The shares are our own, shown beside it.
-const (
-	GoodShare, PoorShare = 0.95, 0.80
-	CoolSupplyF          = 70 // °F
-	WarmSupplyF          = 75
-)
-
-// Verdict grades: the worse of coverage and supply temperature.
-func (c *Case) Verdict() (value, formula string) {
-	text := fx.Fill(`IF(Out_hours_need=0,"No hour needs cooling here",IF(OR(Out_coverage_held<{poor},Out_design_supply_wb_1pct_c>({warm}-32)/1.8),"Poor fit",IF(AND(Out_coverage_held>={good},Out_design_supply_wb_1pct_c<=({cool}-32)/1.8),"Good fit","Fit with limits")))`,
-		"{poor}", fx.Num(PoorShare), "{good}", fx.Num(GoodShare), "{warm}", fx.Num(WarmSupplyF), "{cool}", fx.Num(CoolSupplyF))
-	t := &c.Season.Totals
-	supply, held := c.Season.Design.WetBulb[climate.One].Supply.T, c.NeedShare(t.Hours.Held())
-	switch {
-	case t.Hours.Need() == 0:
-		return "No hour needs cooling here", text
-	case held < PoorShare || supply > (WarmSupplyF-32)/1.8:
-		return "Poor fit", text
-	case held >= GoodShare && supply <= (CoolSupplyF-32)/1.8:
-		return "Good fit", text
-	default:
-		return "Fit with limits", text
-	}
+// VerdictTitle is the verdict as the first page prints it.
+var VerdictTitle = map[season.Verdict]string{
+	season.GoodFit: "Good fit", season.FitInPart: "Fit with limits", season.PoorFit: "Poor fit", season.HardlyNeeded: "Hardly needed here",
 }
+
+// verdictFigures is the verdict as data; season.Totals.Verdict in cells.
+func (c *Case) verdictFigures() []Figure {
+	f := fx.Fill(`IF(Out_hours_wet_need<{hours},"{hardly}",IF(AND(Out_coverage_moving_air_with_water>={good},Out_coverage_with_water>={held}),"{fit}",IF(Out_coverage_moving_air_with_water>={part},"{limits}","{poor}")))`,
+		"{hours}", fx.Num(season.HardlyNeededBelow), "{good}", fx.Num(season.GoodMoving), "{held}", fx.Num(season.GoodHeld), "{part}", fx.Num(season.PartMoving),
+		"{hardly}", string(season.HardlyNeeded), "{fit}", string(season.GoodFit), "{limits}", string(season.FitInPart), "{poor}", string(season.PoorFit))
+	return []Figure{{Path: "verdict", Label: "Verdict", Kind: units.Text, Value: string(c.Season.Totals.Verdict()), Formula: f, Note: "marks of our own"}}
+}
+
+// Verdict is the verdict in words.
+func (c *Case) Verdict() (value, formula string) {
+	return VerdictTitle[c.Season.Totals.Verdict()], fx.Fill(`IF(Out_verdict="{fit}",`+fx.Quote(VerdictTitle[season.GoodFit])+`,IF(Out_verdict="{limits}",`+fx.Quote(VerdictTitle[season.FitInPart])+
+		`,IF(Out_verdict="{poor}",`+fx.Quote(VerdictTitle[season.PoorFit])+`,`+fx.Quote(VerdictTitle[season.HardlyNeeded])+`)))`,
+		"{fit}", string(season.GoodFit), "{limits}", string(season.FitInPart), "{poor}", string(season.PoorFit))
+}
+
+// WetShare is the live form of a coverage of the wet need for sentences: 0 where
+// there is none.
+func WetShare(figure string) string { return "IF(Out_hours_wet_need=0,0," + figure + ")" }
 
 // NeedShare is a number of hours as a share of those that need cooling, 0
 // where none does; sentences show it so, while figures say there is none.

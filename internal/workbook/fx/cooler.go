@@ -18,9 +18,9 @@ func FanPower(w, m string) string {
 	return Fill("Si_cooler_fan_power*(1+{W})*{M}/Si_cooler_airflow/1.2", "{W}", w, "{M}", m)
 }
 
-// AfterFan is eq. 13: air at t warmed by the fan.
+// AfterFan is eq. 13: air at t warmed by the fan and on its way to the room.
 func AfterFan(t, fan, m, cp string) string {
-	return Fill("{T}+{F}/({M}*{C})", "{T}", t, "{F}", fan, "{M}", m, "{C}", cp)
+	return Fill("{T}+{F}/({M}*{C})+Si_cooler_duct_gain", "{T}", t, "{F}", fan, "{M}", m, "{C}", cp)
 }
 
 // Evaporating is eq. 21: water per kg of air, on the pads and on the wet side

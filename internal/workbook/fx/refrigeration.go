@@ -20,6 +20,7 @@ func AltitudeFactor(z string) string {
 	return f
 }
 
-// Size is the smallest half ton that carries all but 0.4 % of the
-// hours; refrigeration.Size.
-const Size = "MAX(1,ROUNDUP(LARGE([Working.rating:],MIN(ROUND(0.004*COUNT([Working.rating:]),0)+1,COUNT([Working.rating:])))/(6000*1055.05585262/3600),0))*(6000*1055.05585262/3600)"
+// Size is the smallest multiple of half a ton that at most 0.4 % of the hours
+// exceed; refrigeration.Size. Thousandths come in steps of 4, so that taking off
+// 0.498 rounds down.
+const Size = "MAX(1,ROUNDUP(LARGE([Working.rating:],MIN(ROUND(COUNT([Working.rating:])*4/1000-0.498,0)+1,COUNT([Working.rating:])))/(6000*1055.05585262/3600),0))*(6000*1055.05585262/3600)"

@@ -59,6 +59,8 @@ func WeatherNote(c *figures.Case) *sheet.Sentence {
 		part().Say(" and no lapse rate was applied (the standard atmosphere has 6.5 K/km)"))
 	s.When("AND(ABS(Si_site_altitude-B_station_elevation)>100,Si_site_lapse_rate<>0)", math.Abs(moved) > 100 && site.LapseRate != 0,
 		part().Say(", dry bulb moved by ").Number("-B_lapse", -site.LapseRate*moved/1000, 1).Say(" K"))
+	s.When("Si_site_warmer<>0", site.Warmer != 0,
+		part().Say("; every hour made ").Number("Si_site_warmer", site.Warmer, 1).Say(" K warmer at the same relative humidity"))
 	if cl.PressureEstimated > 0 {
 		s.Say("; pressure of " + sheet.Fixed(float64(cl.PressureEstimated), 0) + " hours taken from the elevation (standard atmosphere)")
 	}

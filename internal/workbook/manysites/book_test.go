@@ -46,7 +46,7 @@ func inventedRow(rng *rand.Rand, axes []zone.Axis, i, c int, kind string) zone.R
 	vent, evap := int64(200), need*int64(40+rng.IntN(40))/100
 	r := zone.Row{
 		File: fmt.Sprintf("f%d.csv", i), Site: fmt.Sprintf("Place %d (invented)", i), Elevation: float64(200 * i), Kind: kind,
-		NeedHours: need, Held: new(float64(vent+evap) / float64(need)), TemperatureHeld: new(0.95), LoadHeld: new(0.9), Over: rng.Float64() * 100,
+		NeedHours: need, Held: new(float64(vent+evap) / float64(need)), MovingAir: new(float64(vent+evap) / float64(need)), TemperatureHeld: new(0.95), LoadHeld: new(0.9), Over: rng.Float64() * 100,
 		VentHours: vent, EvapHours: evap, WarmHours: need - vent - evap, WorstMonth: 7, WorstMonthHeld: new(rng.Float64()),
 		Evaporated: 1000 * rng.Float64(), Drained: 500, CoolerKWh: 400, RefKWh: 2000, BothKWh: 600, CoolerCost: 100, RefCost: 300, BothCost: 200,
 		DesignDryBulb: 35 + rng.Float64(), DesignCoincident: 18, DesignDepression: 17, DesignWetBulb: 20, DesignWBDryBulb: 30,
@@ -56,7 +56,7 @@ func inventedRow(rng *rand.Rand, axes []zone.Axis, i, c int, kind string) zone.R
 	r.DesignDepression = r.DesignDryBulb - r.DesignCoincident
 	if i == 5 {
 		r.NeedHours, r.VentHours, r.EvapHours, r.WarmHours, r.WorstMonth = 0, 0, 0, 0, 0
-		r.Held, r.TemperatureHeld, r.LoadHeld, r.WorstMonthHeld, r.Latitude, r.FrostFreeDays = nil, nil, nil, nil, nil, nil
+		r.MovingAir, r.Held, r.TemperatureHeld, r.LoadHeld, r.WorstMonthHeld, r.Latitude, r.FrostFreeDays = nil, nil, nil, nil, nil, nil, nil
 	}
 	at := c
 	for n := len(axes) - 1; n >= 0; n-- {

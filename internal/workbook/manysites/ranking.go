@@ -84,6 +84,7 @@ func (z *Book) kindColumns(k int) []sheet.Column {
 	return []sheet.Column{
 		sheet.Banded(col("hours", "Hours held", units.Count, func(r *zone.Row) any { return r.VentHours + r.EvapHours }), upperFirst(string(zone.Kinds[k]))+" cooler"),
 		held,
+		col("moving", "Held or in moving air", units.Share, func(r *zone.Row) any { return orBlank(r.MovingAir) }),
 		col("temperature", "Temper-ature held", units.Share, func(r *zone.Row) any { return orBlank(r.TemperatureHeld) }),
 		col("load", "Load held", units.Share, func(r *zone.Row) any { return orBlank(r.LoadHeld) }),
 		col("over", "Over the setpoint", units.DegreeHours, func(r *zone.Row) any { return r.Over }),

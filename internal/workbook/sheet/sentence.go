@@ -56,6 +56,14 @@ func (s *Sentence) Quantity(sys units.System, kind units.Kind, expr string, v fl
 	return s.Number(DisplayFormula(u, expr), Display(u, v).(float64), decimals).Say(" " + u.Symbol)
 }
 
+// Chain adds another sentence.
+func (s *Sentence) Chain(more *Sentence) *Sentence {
+	words, formula := more.Done()
+	s.words.WriteString(words)
+	s.formula = append(s.formula, formula)
+	return s
+}
+
 // When adds a piece that is there only while a condition holds.
 func (s *Sentence) When(condition string, holds bool, piece *Sentence) *Sentence {
 	words, formula := piece.Done()

@@ -51,6 +51,16 @@ func basis(c *figures.Case) []sheet.Scalar {
 			Value:   h.Latent,
 		},
 		{
+			Name: "B_storage", Label: "Heat capacity of the house over one hour", Kind: units.Conductance, Eq: 17,
+			Formula: "1000*Si_house_thermal_mass*Si_house_floor_area/3600",
+			Value:   h.Storage,
+		},
+		{
+			Name: "B_heated", Label: "Temperature to which a shut house is heated", Kind: units.Temperature, Eq: 17,
+			Formula: "MIN(20,Si_house_setpoint)",
+			Value:   min(house.HeatedTo, h.Setpoint),
+		},
+		{
 			Name: "B_ua", Label: "Heat loss coefficient of the house", Kind: units.Conductance, Eq: 15, Note: "from a stated design load by eq. 17, else from the heat loss per floor area",
 			Formula: "IF(Si_house_design_load>0,(Si_house_design_load-B_aperture*B_design_ghi-B_sensible)/(Out_design_db_1pct_c-Si_house_setpoint),Si_house_heat_loss*Si_house_floor_area)",
 			Value:   h.UA,
@@ -64,6 +74,11 @@ func basis(c *figures.Case) []sheet.Scalar {
 			Name: "B_set_psat", Label: "Saturation pressure at the setpoint", Kind: units.Pressure, Eq: 2,
 			Formula: fx.SaturationPressure("(Si_house_setpoint+273.15)"),
 			Value:   psychro.SaturationPressure(h.Setpoint),
+		},
+		{
+			Name: "B_moving_psat", Label: "Saturation pressure at the warmest that moving air makes comfortable", Kind: units.Pressure, Eq: 2,
+			Formula: fx.SaturationPressure("(Si_house_setpoint+Si_house_moving_air+273.15)"),
+			Value:   psychro.SaturationPressure(h.Setpoint + h.MovingAir),
 		},
 		{
 			Name: "B_room_w", Label: "Humidity ratio of the closed room", Kind: units.HumidityRatio, Eq: 25, Note: "at the setpoint and 50 % relative humidity",
@@ -81,7 +96,18 @@ func basis(c *figures.Case) []sheet.Scalar {
 			Value:   ac.IndoorWetBulbF,
 		},
 		{Name: "B_cop", Label: "Rated coefficient of performance", Kind: units.Plain, Eq: 27, Formula: "Si_ac_eer2/3.412142", Value: ac.COP},
+		statePrice(c),
 	}...), curveBasis(c, ac, cl)...)
+}
+
+// statePrice is the price of electricity that follows from the weather file.
+func statePrice(c *figures.Case) sheet.Scalar {
+	in, _ := job.Find("price.electricity")
+	note := "of the United States: the weather file names none of its states"
+	if s := c.Series.Station.State; s != "" {
+		note = "of " + s + ", EIA Electric Power Annual 2023"
+	}
+	return sheet.Scalar{Name: "B_state_price", Label: "Residential price of electricity", Kind: units.PricePerKWh, Value: in.Rule.Value(c.Season.Job), Note: note}
 }
 
 func siteBasis(c *figures.Case) []sheet.Scalar {

@@ -12,10 +12,22 @@ import (
 func refrigerationColumns(c *figures.Case, out func(int) *season.Hour) []sheet.Column {
 	capacity := c.Season.AC.Capacity
 	return []sheet.Column{
+		before("ref_before", "ref_house", "Refrigerated air conditioner", func(i int) float64 { return out(i).RefBefore }),
 		{
-			Key: "closed_w", Band: "Refrigerated air conditioner", Title: "Load, house closed", Kind: units.Power, Eq: 25,
-			Formula: "IF([q]>0,MAX(0,[q]+B_infiltration*1006*([t]-Si_house_setpoint))+B_latent+B_infiltration*" + fx.LatentHeat + "*MAX(0,[w]-B_room_w),0)",
+			Key: "ref_q", Title: "Sensible load", Kind: units.Power, Eq: 17,
+			Formula: fx.Load("[ref_before]"),
+			Value:   func(i int) any { return out(i).RefSensible },
+		},
+		{
+			Key: "closed_w", Title: "Load, house closed", Kind: units.Power, Eq: 25,
+			Formula: "IF(AND([ref_q]>0,[ref_q]+[leak]>0),[ref_q]+[leak]+B_latent+B_infiltration*" + fx.LatentHeat + "*MAX(0,[w]-B_room_w),0)",
 			Value:   func(i int) any { return out(i).ClosedLoad },
+		},
+		{
+			Key: "ref_house", Title: "House at the end of the hour", Kind: units.Temperature, Eq: 17,
+			Formula: "IF([closed_w]>0,Si_house_setpoint," + fx.Drift(fx.Shut("[ref_before]")) + ")",
+			Gap:     "[ref_before]",
+			Value:   func(i int) any { return out(i).RefHouse },
 		},
 		{
 			Key: "capacity", Title: "Capacity over rating", Kind: units.Share, Eq: 26,
@@ -39,7 +51,7 @@ func refrigerationColumns(c *figures.Case, out func(int) *season.Hour) []sheet.C
 		},
 		{
 			Key: "closed_kwh", Fine: true, Title: "Energy, windows closed", Kind: units.Energy, Eq: 27,
-			Formula: "[plr]*Si_ac_capacity*[capacity]*[eir]/((1-Si_ac_cycling*(1-[plr]))*B_cop)/1000",
+			Formula: "[plr]*Si_ac_capacity*[capacity]*[eir]/((1-Si_ac_cycling*(1-[plr]))*Si_ac_field_share*B_cop)/1000",
 			Value:   func(i int) any { return out(i).ClosedKWh },
 		},
 		{

@@ -49,35 +49,53 @@ func stationColumns(c *figures.Case) []sheet.Column {
 	return append(cols, ghi)
 }
 
-// stationHumidity is the file's humidity quantity and the saturation pressure
-// that turns it into a humidity ratio.
+// stationHumidity is the file's humidity quantity and what turns it into a
+// humidity ratio, with the air made warmer at the same relative humidity.
 func stationHumidity(c *figures.Case) []sheet.Column {
-	h := c.Series.Hours
-	value := func(i int) any { return h[i].Humidity }
-	at := func(i int) float64 { return h[i].DryBulb }
-	cols := []sheet.Column{{Key: "st_hum", Title: "Relative humidity", Kind: units.Share, Value: value}}
-	ps := "([st_t]+273.15)"
-	if c.Series.Humidity != weather.RelHum {
-		cols[0].Kind, cols[0].Title = units.Temperature, "Dew point"
-		if c.Series.Humidity == weather.WetBulb {
-			cols[0].Title = "Wet bulb"
-		}
-		ps = "(MIN([st_hum],[st_t])+273.15)"
-		at = func(i int) float64 { return min(h[i].Humidity, h[i].DryBulb) }
+	h, by := c.Series.Hours, c.Season.Climate.Site.Warmer
+	psat := func(key, title, formula string, eq int, at func(i int) float64) sheet.Column {
+		return sheet.Column{Key: key, Title: title, Kind: units.Pressure, Eq: eq, Formula: fx.SaturationPressure(formula), Value: func(i int) any { return psychro.SaturationPressure(at(i)) }}
 	}
-	return append(cols, sheet.Column{Key: "st_ps", Title: "Saturation pressure", Kind: units.Pressure, Eq: 2,
-		Formula: fx.SaturationPressure(ps), Value: func(i int) any { return psychro.SaturationPressure(at(i)) }})
+	quantity := sheet.Column{Key: "st_hum", Title: "Relative humidity", Kind: units.Share, Value: func(i int) any { return h[i].Humidity }}
+	warmer := psat("st_pw", "Saturation pressure, made warmer", "([st_t]+Si_site_warmer+273.15)", 6, func(i int) float64 { return h[i].DryBulb + by })
+	if c.Series.Humidity == weather.RelHum {
+		return []sheet.Column{quantity, warmer}
+	}
+	quantity.Kind, quantity.Title = units.Temperature, "Dew point"
+	if c.Series.Humidity == weather.WetBulb {
+		quantity.Title = "Wet bulb"
+	}
+	cols := []sheet.Column{quantity,
+		psat("st_ps", "Saturation pressure at it", "(MIN([st_hum],[st_t])+273.15)", 2, func(i int) float64 { return min(h[i].Humidity, h[i].DryBulb) }),
+		psat("st_pt", "Saturation pressure", "([st_t]+273.15)", 2, func(i int) float64 { return h[i].DryBulb }),
+		warmer,
+	}
+	if c.Series.Humidity == weather.WetBulb {
+		cols = append(cols, sheet.Column{Key: "st_w0", Title: "Humidity ratio, as recorded", Kind: units.HumidityRatio, Eq: 4,
+			Formula: "MAX(0," + fx.HumidityRatioAtWetBulb("[st_t]", "MIN([st_hum],[st_t])", "("+fx.Moles("[st_p]", "[st_ps]")+")") + ")", Value: func(i int) any { return recordedRatio(c, i) }})
+	}
+	return cols
 }
 
-// stationRatio is the formula of the humidity ratio at the station.
+// recordedRatio is the humidity ratio of an hour with a recorded wet bulb.
+func recordedRatio(c *figures.Case, i int) float64 {
+	h := c.Series.Hours[i]
+	a, err := psychro.FromWetBulb(h.DryBulb, min(h.Humidity, h.DryBulb), c.Season.Climate.Hours[i].StationP)
+	if err != nil {
+		panic("workbook: an hour the climate took: " + err.Error())
+	}
+	return a.W
+}
+
+// stationRatio is the formula of the humidity ratio at the station; eqs. 6, 6a.
 func stationRatio(c *figures.Case) string {
 	switch c.Series.Humidity {
 	case weather.DewPoint:
-		return fx.HumidityRatio("[st_ps]", "[st_p]")
+		return fx.HumidityRatio("([st_ps]*[st_pw]/[st_pt])", "[st_p]")
 	case weather.WetBulb:
-		return "MAX(0," + fx.HumidityRatioAtWetBulb("[st_t]", "MIN([st_hum],[st_t])", "("+fx.Moles("[st_p]", "[st_ps]")+")") + ")"
+		return fx.HumidityRatio("([st_p]*[st_w0]/(0.621945+[st_w0])*[st_pw]/[st_pt])", "[st_p]")
 	default:
-		return fx.HumidityRatio("(MIN([st_hum],1)*[st_ps])", "[st_p]")
+		return fx.HumidityRatio("(MIN([st_hum],1)*[st_pw])", "[st_p]")
 	}
 }
 

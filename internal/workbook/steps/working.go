@@ -36,7 +36,8 @@ func workingColumns(c *figures.Case) []sheet.Column {
 	add(wetBulbColumns(in, out, x)...)
 	add(secondNewtonColumns(c, func(i int) *fx.Newton { return &x[i].Second })...)
 	add(coolerColumns(func(i int) float64 { return in(i).Air.P }, func(i int) float64 { return x[i].WetBulb1 }, out)...)
-	add(trialColumns(out)...)
+	add(loadColumns(out)...)
+	add(trialColumns(c, out)...)
 	add(outcomeColumns(c, out)...)
 	add(refrigerationColumns(c, out)...)
 	return cols
@@ -58,7 +59,7 @@ func siteColumns(in func(int) *climate.Hour, x []fx.Solved) []sheet.Column {
 	return []sheet.Column{
 		{
 			Key: "t", Band: "Air at the site", Title: "Dry bulb", Kind: units.Temperature, Eq: 7,
-			Formula: "[st_t]-B_lapse",
+			Formula: "[st_t]+Si_site_warmer-B_lapse",
 			Value:   func(i int) any { return in(i).Air.T },
 		},
 		{
