@@ -1,13 +1,9 @@
 """What it is compared with: refrigeration (25) to (27), and money (28)."""
 
-import math
-
 from air import ratio_from_vapour, saturation_pressure, standard_pressure
-from cooler import LATENT
-from year import exceeded
+from house import LATENT, drift, leaks, load
 
-TON = 12000 * 1055.05585262 / 3600  # W
-
+HALF_TON = 6000 * 1055.05585262 / 3600  # W
 
 CAPACITY = (3.670270705, -0.098652414, 0.000955906, 0.006552414, -0.0000156, -0.000131877)
 EIR = (-3.302695861, 0.137871531, -0.001056996, -0.012573945, 0.000214638, -0.000145054)
@@ -29,35 +25,46 @@ def altitude_factor(z):
     return rows[-1][1]
 
 
-def refrigeration(s, h, site, hours, runs):
-    """(25) to (27): kWh closed an hour, capacity and unmet hours."""
-    p0 = standard_pressure(site)
-    infiltration = (s["house.infiltration"] * s["house.floor_area"] * s["house.ceiling"] / 3600) * 1.2 * p0 / 101325
-    room = ratio_from_vapour(0.5 * saturation_pressure(h["set"]), p0)
+def closed_house(h, site, hours):
+    """(25): what the closed house asks for, W, and where it ends, hour by hour."""
+    room = ratio_from_vapour(0.5 * saturation_pressure(h["set"]), standard_pressure(site))
+    asked, ends, before = [], [], h["set"]
+    for air in hours:
+        q, leak = load(h, air, before), leaks(h, air)
+        if q > 0 and q + leak > 0:
+            asked.append(max(0.0, q + leak) + h["latent"] + h["leak"] * LATENT * max(0.0, air["w"] - room))
+            before = h["set"]
+        else:
+            asked.append(0.0)
+            before = max(h["heat"], min(h["set"], drift(h, air, before)))  # (17a)
+        ends.append(before)
+    return asked, ends
+
+
+def smallest(asked, factors):
+    """(27) the smallest multiple of half a ton short in at most 0.4 % of the hours."""
+    halves = 1
+    while sum(q > halves * HALF_TON * c for q, c in zip(asked, factors)) > 0.004 * len(asked):
+        halves += 1
+    return halves * HALF_TON
+
+
+def refrigeration(s, h, site, hours):
+    """(25) to (27): kWh closed an hour, house temperatures, capacity and unmet hours."""
+    asked, ends = closed_house(h, site, hours)
     x, factor = s["ac.indoor_wet_bulb"] * 1.8 + 32, altitude_factor(site)
-    wanted = []
-    for air, r in zip(hours, runs):
-        q, load = r["q"], 0.0
-        if q > 0:
-            load = (max(0.0, q + infiltration * 1006 * (air["t"] - h["set"])) + h["latent"]
-                    + infiltration * LATENT * max(0.0, air["w"] - room))
-        y = air["t"] * 1.8 + 32
-        wanted.append((load, factor * curve(CAPACITY, x, y) / curve(CAPACITY, 67, 95),
-                       curve(EIR, x, y) / curve(EIR, 67, 95) / factor))
-    rated = s["ac.capacity"]
-    if rated is None:
-        # Reading: "meets the 99.6 % hour": the rating an hour asks for, its own
-        # load over its own capacity factor, exceeded in 0.4 % of all hours.
-        rated = math.ceil(exceeded([load / c for load, c, _ in wanted], 0.004) / (TON / 2)) * TON / 2
+    outdoors = [air["t"] * 1.8 + 32 for air in hours]
+    factors = [factor * curve(CAPACITY, x, y) / curve(CAPACITY, 67, 95) for y in outdoors]
+    rated = s["ac.capacity"] if s["ac.capacity"] is not None else smallest(asked, factors)
     cop = s["ac.eer2"] if s["ac.eer2"] is not None else -0.02 * s["ac.seer2"] ** 2 + 1.12 * s["ac.seer2"]
-    cop /= 3.412142
+    cop *= s["ac.field_share"] / 3.412142
     kwh, unmet = [], 0
-    for load, c, eir in wanted:
-        cap = rated * c
-        plr = min(1.0, load / cap)
-        unmet += load > cap
+    for q, c, y in zip(asked, factors, outdoors):
+        cap, eir = rated * c, curve(EIR, x, y) / curve(EIR, 67, 95) / factor
+        plr = min(1.0, q / cap)
+        unmet += q > cap
         kwh.append(plr * cap * eir / ((1 - s["ac.cycling"] * (1 - plr)) * cop) / 1000)
-    return kwh, rated, unmet
+    return kwh, ends, rated, unmet
 
 
 def money(s, f):

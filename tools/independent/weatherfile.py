@@ -1,7 +1,7 @@
 """Readers of the independent model: TMY3 CSV, EPW, evapbook's plain CSV.
 
-read(name) gives {"elevation": m, "rows": [...]}; a row has t (deg C), rh
-(share) or dew (deg C), pressure (Pa, None where the file has none), ghi (W/m2),
+read(name) gives {"elevation": m, "state": US state or None, "rows": [...]}; a
+row has t (deg C), one of rh (share), dew and wet (deg C), pressure (Pa, None where the file has none), ghi (W/m2),
 time and the day printed on it. Files with gaps are outside this program: a
 missing code is an error. Formats: NREL/TP-581-43156 (TMY3), the EPW data
 dictionary.
@@ -21,11 +21,12 @@ def read(name):
     return plain(lines)
 
 
-def row(t, rh, pressure, ghi, day, time, dew=None):
+def row(t, rh, pressure, ghi, day, time, dew=None, wet=None):
     ok = -90 < t < 70 and 0 <= ghi < 2000 and (pressure is None or 3e4 < pressure < 1.2e5)
-    if not ok or not (0 <= rh <= 110 if dew is None else -90 < dew <= t):
+    other = wet if dew is None else dew
+    if not ok or not (0 <= rh <= 110 if other is None else -90 < other <= t):
         raise ValueError(f"{time}: missing or impossible value")
-    return {"t": t, "rh": None if rh is None else rh / 100, "dew": dew, "pressure": pressure, "ghi": ghi,
+    return {"t": t, "rh": None if rh is None else rh / 100, "dew": dew, "wet": wet, "pressure": pressure, "ghi": ghi,
             "day": day, "time": time}
 
 
@@ -50,18 +51,20 @@ def tmy3(lines):
         day, time = stamp(year, month, date, int(r[1].split(":")[0]))
         rows.append(row(float(r[at["Dry-bulb (C)"]]), float(r[at["RHum (%)"]]), float(r[at["Pressure (mbar)"]]) * 100,
                         float(r[at["GHI (W/m^2)"]]), day, time))
-    return {"elevation": float(station[6]), "rows": rows}
+    return {"elevation": float(station[6]), "state": station[2].strip(), "rows": rows}
 
 
 def epw(lines):
-    elevation = float(lines[0].split(",")[9])
+    location = lines[0].split(",")
+    elevation = float(location[9])
+    state = location[2].strip() if location[3].strip() == "USA" else None
     first = next(i for i, line in enumerate(lines) if line.startswith("DATA PERIODS")) + 1
     rows = []
     for line in lines[first:]:
         r = line.split(",")
         day, time = stamp(*(int(x) for x in r[:4]))
         rows.append(row(float(r[6]), float(r[8]), float(r[9]), float(r[13]), day, time))
-    return {"elevation": elevation, "rows": rows}
+    return {"elevation": elevation, "state": state, "rows": rows}
 
 
 def plain(lines):
@@ -76,5 +79,5 @@ def plain(lines):
         value = {k: float(v) for k, v in r.items() if k != "time"}
         pressure = value["pressure_hpa"] * 100 if "pressure_hpa" in value else None
         rows.append(row(value["temperature_c"], value.get("relative_humidity_pct"), pressure, value["ghi_wm2"],
-                        r["time"][:10], r["time"], value.get("dew_point_c")))
-    return {"elevation": elevation, "rows": rows}
+                        r["time"][:10], r["time"], value.get("dew_point_c"), value.get("wet_bulb_c")))
+    return {"elevation": elevation, "state": None, "rows": rows}

@@ -42,6 +42,38 @@ def drained(s, evaporated, pump_hours, days):
     return 0.0
 
 
+def coverage(runs):
+    """Hours by outcome, the ways of coverage, the verdict.
+
+    Reading: the load that is shared out is that of the need hours.
+    """
+    count = {o: sum(r["outcome"] == o for r in runs) for o in ("idle", "vent", "evap", "damp", "warm")}
+    need = len(runs) - count["idle"]
+    wet_need = need - count["vent"]
+    held = count["vent"] + count["evap"]
+    moved = sum(r["moved"] for r in runs)
+    felt = lambda outcomes: math.fsum(max(0.0, r["free"]) for r in runs if r["outcome"] in outcomes)
+    share = lambda a, b: a / b if b else None
+    f = {"hours." + o: n for o, n in count.items()}
+    f.update({"hours.need": need, "hours.held": held, "hours.uncovered": need - held, "hours.wet_need": wet_need,
+              "coverage.held": share(held, need), "coverage.temperature": share(held + count["damp"], need),
+              "coverage.with_water": share(count["evap"], wet_need),
+              "coverage.moving_air": share(held + moved, need),
+              "coverage.moving_air_with_water": share(count["evap"] + moved, wet_need),
+              "coverage.load": share(felt(("vent", "evap")), felt(("vent", "evap", "damp", "warm"))),
+              "degree_hours_over": math.fsum(r["over"] for r in runs)})
+    f["verdict"] = verdict(wet_need, f["coverage.moving_air_with_water"], f["coverage.with_water"])
+    return f
+
+
+def verdict(wet_need, moving, water):
+    if wet_need < 150:
+        return "hardly-needed"
+    if moving >= 0.95 and water >= 0.80:
+        return "good"
+    return "limits" if moving >= 0.70 else "poor"
+
+
 def days_of(hours, runs):
     """The hours grouped by the day printed on them, in file order."""
     days = []
@@ -85,7 +117,7 @@ def uncovered(h, runs, days):
     rh = [r["rh"] for r in runs if r["rh"] is not None]
     return {"uncovered.longest_run_h": longest, "uncovered.worst_week_h": week,
             "uncovered.hottest_indoor_c": h["set"] + max(r["over"] for r in runs),
-            "uncovered.dampest_indoor": min(1.0, max(rh)) if rh else 0.0}
+            "uncovered.dampest_indoor": max(rh) if rh else 0.0}
 
 
 def calendar(days):
