@@ -203,7 +203,7 @@ func against(t *testing.T, file string, settings []setting) {
 	t.Logf("%d figures and %d hours, largest relative difference %.1e", figures, rows, max(worst, w))
 }
 
-func runGo(t *testing.T, file string, settings []setting) (figures, hours []byte) {
+func runGo(t *testing.T, file string, settings []setting) (table, hours []byte) {
 	t.Helper()
 	series, err := weather.Open(file, weather.Options{Humidity: weather.PreferAuto})
 	require.NoError(t, err)
