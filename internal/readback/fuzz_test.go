@@ -81,7 +81,7 @@ func FuzzBook(f *testing.F) {
 			}
 			return
 		}
-		if err := b.Job.Clone().Resolve("X", 100); err != nil && err.Error() == "" {
+		if err := b.Job.Clone().Resolve("X", 100, ""); err != nil && err.Error() == "" {
 			t.Fatal("an error without words")
 		}
 	})
