@@ -19,15 +19,22 @@ import (
 func (o *writeOptions) files(inputs []string) (*years.Files, error) {
 	flags := o.weatherFlags
 	flags.allowGaps = flags.allowGaps || len(inputs) > 1
-	var series []*weather.Series
-	for _, input := range inputs {
-		s, err := flags.open(input, o.in)
+	if len(inputs) > 1 {
+		opt, err := flags.options()
 		if err != nil {
 			return nil, err
 		}
-		series = append(series, s)
+		series, err := weather.OpenAll(inputs, opt)
+		if err != nil {
+			return nil, err
+		}
+		return years.Gather(series)
 	}
-	return years.Gather(series)
+	s, err := flags.open(inputs[0], o.in)
+	if err != nil {
+		return nil, err
+	}
+	return years.Gather([]*weather.Series{s})
 }
 
 // compute carries the job through the one year there is, or through all of

@@ -6,7 +6,7 @@ import (
 )
 
 // assemble turns what a reader found into a checked series of whole days.
-func assemble(raw *observations, source Source, opt Options) (*Series, error) {
+func assemble(raw *observations, opt Options) (*Series, error) {
 	opt.override(&raw.station)
 	if err := raw.weigh(); err != nil {
 		return nil, err
@@ -30,7 +30,7 @@ func assemble(raw *observations, source Source, opt Options) (*Series, error) {
 	if err := raw.judge(t); err != nil {
 		return nil, err
 	}
-	s := &Series{Station: raw.station, Source: source, HourEnding: raw.hourEnding, Typical: t.typical, Notes: raw.notes}
+	s := &Series{Station: raw.station, Source: raw.source, parts: raw.parts, HourEnding: raw.hourEnding, Typical: t.typical, Notes: raw.notes}
 	if s.Typical {
 		s.note(Note{Kind: NoteTypical})
 	}

@@ -176,7 +176,7 @@ func TestISD(t *testing.T) {
 	assertHour(t, s, "2023-07-01 07:00", nan, nan, nan)
 	assertNote(t, s, "UTC offset +5 h taken from the longitude")
 	assertNote(t, s, "2 values that NOAA's checks call suspect or wrong")
-	assertNote(t, s, "2 further reports within an hour")
+	assertNote(t, s, "3 further reports within an hour")
 }
 
 // Group MA1 carries altimeter first and station pressure second, in tenths.

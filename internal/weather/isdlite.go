@@ -8,7 +8,11 @@ import (
 // ISD-Lite: hourly extract of NOAA's Integrated Surface Database, columns
 // between blanks, no headings, no station, UTC, tenths, -9999 missing. A missing
 // hour has no row. The pressure is sea-level pressure and not used.
-// Source: NOAA NCEI, isd-lite-format document.
+//
+// A stamp closes its hour: the values are those observed in the ten minutes
+// before it or on it, so the report of 12:53 stands at 13.
+// Source: NOAA NCEI, isd-lite-format document and ISD-Lite technical document
+// (20 June 2006), "Observation Selection".
 var isdLiteLayout = layout{
 	columns: []column{
 		{key: "year", headings: []heading{{"year", nil}}, need: true},
@@ -49,5 +53,5 @@ func readISDLite(doc *document) (*observations, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &observations{file: doc.name, station: unknownStation(), utc: true, rows: rows}, nil
+	return &observations{file: doc.name, station: unknownStation(), utc: true, hourEnding: true, rows: rows}, nil
 }

@@ -70,6 +70,8 @@ func (r *record) values() [quantities]number {
 // observations is what a reader takes from a file, in file order and SI.
 type observations struct {
 	file       string
+	source     Source
+	parts      []part // the files it was joined from, in order of time; nil for one
 	station    Station
 	hourEnding bool // stamps close the hour they label
 	mayJoin    bool // months may come from different years

@@ -69,6 +69,8 @@ const (
 	NoteFilled                   // Count hours of Want were not observed but filled in by the publisher
 	NoteFilledNights             // the same, where they are most nights
 	NoteNameCut                  // Count characters, Want of them kept
+	NoteJoined                   // Count files of one place were joined; Of is what tells that it is one
+	NoteJoinedUnknown            // Count files were joined that do not say where they are from
 	noteKinds                    // how many there are, and one
 )
 
@@ -109,6 +111,8 @@ var noteTexts = [noteKinds]string{
 	NoteSpikes:          "{of}: {count} hours that jump out and back count as missing ({places})",
 	NoteFilled:          "dry bulb: {count} of {want} hours were filled in by the publisher, not observed; freezes that rest on them alone set no date",
 	NoteFilledNights:    "dry bulb: {count} of {want} hours were filled in by the publisher, most of the nights among them; freeze dates rest on them",
+	NoteJoined:          "{count} files of one place were joined, {of}",
+	NoteJoinedUnknown:   "{count} files were joined and taken to be of one place; they do not say where they are from",
 	NoteOnlyYear:        "the hours are those of {of}, the only whole year",
 	NoteNameCut:         "the name of the station has {count} characters and is cut to {want}",
 }

@@ -43,7 +43,7 @@ func missingWord(key, cell string) string {
 		return cell
 	}
 	switch c := strings.TrimSpace(cell); strings.ToLower(c) {
-	case "na", "n/a", "nan", "null", "none", "m", "-", "--", "---", "-9999", "-999", "-9999.0", "-999.0", "-999.9":
+	case "na", "n/a", "#n/a", "nan", "null", "none", "m", "-", "--", "---", "-9999", "-999", "-9999.0", "-999.0", "-999.9":
 		return ""
 	default:
 		return c

@@ -31,6 +31,9 @@ type Options struct {
 	// Humidity is the column to use where a file has several; empty is PreferAuto.
 	Humidity Preference
 
+	// Missing are further numbers that stand for "not measured" in any column.
+	Missing []float64
+
 	// Columns names the columns of a CSV file of no known format; see ParseColumns.
 	Columns []ColumnName
 
@@ -45,8 +48,16 @@ type Options struct {
 // path "-" is standard input. Files compressed with gzip, and zip archives that
 // hold one weather file, are unpacked. Flaws in the data are of type *Error.
 func Open(path string, opt Options) (*Series, error) {
+	raw, err := openRows(path, opt)
+	if err != nil {
+		return nil, err
+	}
+	return assemble(raw, opt)
+}
+
+func openRows(path string, opt Options) (*observations, error) {
 	if path == "-" {
-		return Read(os.Stdin, "stdin", opt)
+		return readRows(os.Stdin, "stdin", opt)
 	}
 	f, err := os.Open(path)
 	if err != nil {
@@ -56,7 +67,7 @@ func Open(path string, opt Options) (*Series, error) {
 	if info, err := f.Stat(); err == nil && info.IsDir() {
 		return nil, fileError(path, "name one weather file", "is a folder, not a file")
 	}
-	return Read(f, path, opt)
+	return readRows(f, path, opt)
 }
 
 func openError(path string, err error) error {
@@ -69,6 +80,15 @@ func openError(path string, err error) error {
 // Read reads a weather file from r; name is used in messages and, without its
 // folder, in Source.Name.
 func Read(r io.Reader, name string, opt Options) (*Series, error) {
+	raw, err := readRows(r, name, opt)
+	if err != nil {
+		return nil, err
+	}
+	return assemble(raw, opt)
+}
+
+// readRows takes the rows of a file as they stand.
+func readRows(r io.Reader, name string, opt Options) (*observations, error) {
 	if err := opt.check(name); err != nil {
 		return nil, err
 	}
@@ -83,7 +103,7 @@ func Read(r io.Reader, name string, opt Options) (*Series, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc.columns = opt.Columns
+	doc.columns, doc.missing = opt.Columns, opt.Missing
 	f, err := detect(doc)
 	if err != nil {
 		return nil, err
@@ -95,8 +115,8 @@ func Read(r io.Reader, name string, opt Options) (*Series, error) {
 	raw.notes = append(doc.notes, raw.notes...)
 	raw.flaws = doc.flaws
 	sum := sha256.Sum256(stored)
-	source := Source{Name: filepath.Base(name), SHA256: hex.EncodeToString(sum[:]), Format: f.name, By: f.by}
-	return assemble(raw, source, opt)
+	raw.source = Source{Name: filepath.Base(name), SHA256: hex.EncodeToString(sum[:]), Format: f.name, By: f.by}
+	return raw, nil
 }
 
 // readStored takes all of r, up to the limit, with room made ready where the

@@ -126,7 +126,7 @@ func TestRealFilesSeries(t *testing.T) {
 // Files that must be refused without more being said, and why.
 func TestRealFilesRefused(t *testing.T) {
 	for file, want := range map[string]string{
-		"noaa-lcd-old-jfk-ny-sample.csv":    "in the best of 9 years, 2012, only 508 of 4392 hours of the warm half-year",
+		"noaa-lcd-old-jfk-ny-sample.csv":    "in the best of 9 years, 2012, only 505 of 4392 hours of the warm half-year",
 		"noaa-isd-lite-phoenix-az-2017.txt": "the file does not tell the station's time zone",
 		"iem-asos-hyderabad-in-2014.tsv":    "the file does not tell the station's time zone",
 		"noaa-lcd-v1-atlanta-ga-2020.csv":   "only 0 of 4392 hours of the warm half-year",

@@ -1,6 +1,9 @@
 package weather
 
-import "slices"
+import (
+	"slices"
+	"time"
+)
 
 // sortReports puts reports, whose stamps are real dates, in the order of time.
 func (o *observations) sortReports() {
@@ -20,6 +23,11 @@ func (o *observations) onePerHour() {
 	}
 	kept := o.rows[:0:0]
 	for _, r := range o.rows {
+		// A report made on the hour closes it, as in ISD-Lite (see there); the first
+		// of the file opens the first day.
+		if r.time.Minute() == 0 && r.time.After(o.rows[0].time) {
+			r.time = r.time.Add(-time.Minute)
+		}
 		n := len(kept)
 		if n == 0 || epochHour(kept[n-1].time) != epochHour(r.time) {
 			kept = append(kept, r)

@@ -74,6 +74,7 @@ type Series struct {
 	Typical    bool // months joined from different years
 	Hours      []Hour
 	Notes      []Note
+	parts      []part // the files it was joined from; nil for one
 
 	// Spare is the humidity column that was not chosen, hour by hour, in the
 	// quantity SpareKind names; nil where the file has one column only.

@@ -47,7 +47,7 @@ func (l *layout) pick(s *scanner, headings []string, line int) (*table, error) {
 		case twice:
 			return nil, &Error{File: s.name, Line: line, Column: p.index + 1, Heading: p.heading, Text: "the heading occurs twice", Hint: "delete or rename one of the two columns"}
 		case p.index >= 0:
-			p.missing = slices.Concat(l.missing, c.missing)
+			p.missing = slices.Concat(l.missing, c.missing, s.doc.missing)
 			t.picked = append(t.picked, p)
 			humidity = humidity || isHumidity(c.key)
 		case c.need:

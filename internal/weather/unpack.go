@@ -27,6 +27,7 @@ type document struct {
 	flaws []flaw // impossible values, in file order
 
 	columns []ColumnName // stated by the user, may be nil
+	missing []float64    // the same
 }
 
 // unpack undoes gzip or zip by their magic bytes and decodes the text.

@@ -47,7 +47,7 @@ var nameWords = [quantities][]string{
 	dryBulb:    {"temp", "temperature", "airtemp", "airtemperature", "tair", "ta", "drybulb", "drybulbtemperature", "drybulbtemp", "tdb", "db", "tmp", "tdry", "outdoortemperature", "outdoortemp", "outsidetemperature", "temperatureout", "tempout", "tm", "ambienttemperature", "ambienttemp"},
 	relHum:     {"rh", "relhum", "relativehumidity", "humidity", "hum", "rhum", "outdoorhumidity", "humidityout", "relhumidity", "relativehumiditym", "rhm"},
 	dewPoint:   {"dew", "dewpoint", "dewpt", "dewpointtemperature", "dewpointtemp", "td", "tdew", "dwpt", "dewp", "tdp", "dewpointm"},
-	pressure:   {"stationpressure", "surfacepressure", "absolutepressure", "sp"},
+	pressure:   {"stationpressure", "stnpress", "stnpressure", "stationpress", "surfacepressure", "absolutepressure", "sp"},
 	irradiance: {"ghi", "globalhorizontal", "globalhorizontalirradiance", "globalhorizontalradiation", "solarradiation", "solarrad", "globalradiation", "shortwaveradiation", "globalirradiance", "solarirradiance"},
 }
 

@@ -70,6 +70,7 @@ func (s *Series) year(label string, from, to int) Year {
 	if s.Spare != nil {
 		cut.Spare = s.Spare[from:to:to]
 	}
+	cut.Source = s.sourceAt(cut.Start(len(cut.Hours) / 2))
 	y := Year{Label: label, Series: &cut}
 	y.Valid, y.Want = cut.warmHours(s.northern())
 	return y

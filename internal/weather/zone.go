@@ -27,7 +27,7 @@ func (o *observations) toLocal() error {
 	if shift == 0 {
 		return nil
 	}
-	if o.wholeYear() {
+	if o.parts == nil && o.wholeYear() {
 		o.turn(shift)
 		o.notes = append(o.notes, Note{Kind: NoteTurned, Value: offset})
 		return nil
@@ -65,8 +65,17 @@ func (o *observations) turn(shift time.Duration) {
 		year -= 24
 	}
 	place := make(map[int]int, len(o.rows)) // line to minute of the year
+	var closes time.Duration                // from the beginning of an hour to its stamp
+	if o.hourEnding {
+		closes = time.Hour
+	}
+	middle := o.rows[len(o.rows)/2].time.Year()
 	for i := range o.rows {
-		t := o.rows[i].time
+		t := o.rows[i].time.Add(-closes)
+		in := middle
+		if o.mayJoin {
+			in = t.Year()
+		}
 		h := yearHour(t)
 		if !leap && h >= leapDayEnd {
 			h -= 24
@@ -78,7 +87,7 @@ func (o *observations) turn(shift time.Duration) {
 		if !leap && h >= leapDayStart {
 			h += 24
 		}
-		o.rows[i].time = atYearHour(t.Year(), h).Add(time.Duration(m%60) * time.Minute)
+		o.rows[i].time = atYearHour(in, h).Add(time.Duration(m%60)*time.Minute + closes)
 	}
 	slices.SortStableFunc(o.rows, func(a, b observation) int { return place[a.line] - place[b.line] })
 }

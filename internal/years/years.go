@@ -38,12 +38,6 @@ type Files struct {
 	Notes  []weather.Note  // what was left out and why
 }
 
-// The distance in degrees and metres up to which files are of one place.
-const (
-	nearDegrees = 0.2
-	nearMetres  = 50
-)
-
 // Gather sorts the files of one place into years. Files of different places,
 // or with the same year twice, are errors; so is no whole year in several
 // files. One file without a whole year is taken as it is.
@@ -94,9 +88,7 @@ func (f *Files) add(y weather.Year) error {
 func byLabel(a, b weather.Year) int { return strings.Compare(a.Label, b.Label) }
 
 func samePlace(a, b *weather.Series) error {
-	apart := func(x, y, limit float64) bool { return math.Abs(x-y) > limit } // false where unknown
-	p, q := a.Station, b.Station
-	if apart(p.Latitude, q.Latitude, nearDegrees) || apart(p.Longitude, q.Longitude, nearDegrees) || apart(p.Elevation, q.Elevation, nearMetres) {
+	if !weather.SamePlace(a.Station, b.Station) {
 		return hint.With(fmt.Errorf("%s and %s are files of different places", a.Source.Name, b.Source.Name), "several files are taken as years of one place; write one workbook for each place")
 	}
 	return nil

@@ -1,0 +1,101 @@
+package weather
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// utcRows writes an invented ISD-Lite file of the hours from one time to another.
+func utcRows(from, to time.Time) string {
+	var b strings.Builder
+	for t := from; t.Before(to); t = t.Add(time.Hour) {
+		fmt.Fprintf(&b, "%s %5d %5d -9999 -9999 -9999 -9999 -9999 -9999\n", t.Format("2006 01 02 15"), int(10*inventedDryBulb(t)), 15)
+	}
+	return strings.ReplaceAll(b.String(), "  ", " ")
+}
+
+// Yearly files of one place give what one file with all the rows gives, on both
+// sides of the equator: the last local hours of a UTC year come from the next.
+func TestYearlyFilesAreOneFile(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		return path
+	}
+	var paths []string
+	var whole string
+	for year := 2015; year < 2018; year++ {
+		text := utcRows(date(year, 1, 1), date(year+1, 1, 1))
+		paths = append(paths, write(fmt.Sprintf("%d.txt", year), text))
+		whole += text
+	}
+	paths[0], paths[1] = paths[1], paths[0] // in any order
+	for _, latitude := range []float64{40, -24} {
+		offset := -7.
+		opt := Options{Latitude: &latitude, UTCOffset: &offset, AllowGaps: true}
+		joined, err := OpenAll(paths, opt)
+		require.NoError(t, err)
+		require.Len(t, joined, 1)
+		one, err := Open(write("whole.txt", whole), opt)
+		require.NoError(t, err)
+		assert.Equal(t, fmt.Sprint(one.Hours), fmt.Sprint(joined[0].Hours), "latitude %v", latitude)
+		want, got := one.Years(), joined[0].Years()
+		require.Len(t, got, len(want))
+		for i := range want {
+			assert.Equal(t, want[i].Label, got[i].Label)
+			assert.Equal(t, want[i].Valid, got[i].Valid)
+		}
+		assertNote(t, joined[0], "3 files were joined and taken to be of one place; they do not say where they are from")
+		assert.Equal(t, "2016.txt", got[len(got)/2].Series.Source.Name)
+	}
+}
+
+// Files of other places, and the same year twice, are not joined.
+func TestFilesThatAreNotJoined(t *testing.T) {
+	a := &observations{station: Station{Latitude: 40, Longitude: -105, Elevation: 1500}, rows: []observation{{time: date(2015, 1, 1)}, {time: date(2015, 12, 31)}}}
+	b := *a
+	b.rows = []observation{{time: date(2016, 1, 1)}, {time: date(2016, 12, 31)}}
+	assert.True(t, a.continues(&b))
+	b.station.Elevation = 1400
+	assert.False(t, a.continues(&b))
+	for i := range 100 {
+		a.rows = append(a.rows, observation{time: date(2015, 12, 31).Add(time.Duration(i) * time.Hour)})
+	}
+	b = *a
+	assert.False(t, a.continues(&b), "the same year twice")
+}
+
+// The report of 12:53 and the one on the hour stand in the hour that ends at 13,
+// in ISD-Lite and in reports alike. Source: ISD-Lite technical document (20 June
+// 2006): the capture window is the ten minutes up to and including the hour.
+func TestReportsAndISDLiteAgreeOnTheHour(t *testing.T) {
+	lcd := "STATION,DATE,REPORT_TYPE,HourlyDryBulbTemperature,HourlyRelativeHumidity,HourlyStationPressure\n" +
+		"9,2017-07-01T11:53:00,FM-15,68,40,29.0\n9,2017-07-01T12:53:00,FM-15,86,40,29.0\n"
+	offset := 0.
+	s, err := readText(lcd, Options{AllowGaps: true, UTCOffset: &offset})
+	require.NoError(t, err)
+	lite := "2017 07 01 12   200    50 -9999 -9999 -9999 -9999 -9999 -9999\n2017 07 01 13   300    50 -9999 -9999 -9999 -9999 -9999 -9999\n"
+	l, err := readText(lite, Options{AllowGaps: true, UTCOffset: &offset})
+	require.NoError(t, err)
+	isd := "STATION,DATE,REPORT_TYPE,TMP,DEW\n9,2017-07-01T11:53:00,FM-15,\"+0200,1\",\"+0050,1\"\n9,2017-07-01T13:00:00,FM-12,\"+0300,1\",\"+0050,1\"\n"
+	i, err := readText(isd, Options{AllowGaps: true, UTCOffset: &offset})
+	require.NoError(t, err)
+	for _, s := range []*Series{s, l, i} {
+		for k := range s.Hours {
+			switch {
+			case s.Start(k).Equal(date(2017, 7, 1).Add(11 * time.Hour)):
+				assert.InDelta(t, 20, s.Hours[k].DryBulb, 1e-9, s.Source.Format)
+			case s.Start(k).Equal(date(2017, 7, 1).Add(12 * time.Hour)):
+				assert.InDelta(t, 30, s.Hours[k].DryBulb, 1e-9, s.Source.Format)
+			}
+		}
+	}
+}
