@@ -77,7 +77,7 @@ func (o *calendarOptions) run(ctx context.Context, args []string) error {
 	if err := o.check(args); err != nil {
 		return err
 	}
-	j, err := o.jobFlags.build()
+	j, err := o.jobFlags.buildForMany(o.err)
 	if err != nil {
 		return err
 	}

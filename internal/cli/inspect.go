@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/evapbook/evapbook/internal/hint"
+	"github.com/evapbook/evapbook/internal/inspect"
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
@@ -71,13 +72,16 @@ func (o *inspectOptions) run(path string) error {
 	if err != nil {
 		return err
 	}
-	r := describe(s, zoneless)
+	r := inspect.Describe(s, zoneless)
+	if at, ok := stationAt(path); ok {
+		r.Named = "--place " + at.Number
+	}
 	if o.json {
 		e := json.NewEncoder(o.out)
 		e.SetIndent("", "  ")
 		return e.Encode(r)
 	}
-	return r.page(o.out)
+	return r.Page(o.out)
 }
 
 // look opens the file with gaps allowed, for inspect reports what write would

@@ -255,7 +255,7 @@ func (o *rankOptions) plan(args []string) (*zone.Run, error) {
 	if r.Weather, err = o.weatherFlags.options(); err != nil {
 		return nil, err
 	}
-	if r.Job, err = o.jobFlags.build(); err != nil {
+	if r.Job, err = o.jobFlags.buildForMany(o.err); err != nil {
 		return nil, err
 	}
 	if r.Files, err = o.sites(args, r.Job); err != nil {

@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"github.com/evapbook/evapbook/data/sample"
@@ -15,7 +16,7 @@ import (
 // weatherFlags are the flags that say how to read a weather file.
 type weatherFlags struct {
 	allowGaps                                 bool
-	humidity, columns                         string
+	humidity, columns, missing                string
 	latitude, longitude, elevation, utcOffset string
 	year                                      string // which of several to show; a flag of write only
 }
@@ -24,6 +25,7 @@ func (o *weatherFlags) add(f flagSet) {
 	f.BoolVar(&o.allowGaps, "allow-gaps", false, "accept a file with more than 10 % of the warm half-year missing")
 	f.StringVar(&o.humidity, "humidity", "auto", "column to use where a file has several: auto, relative or dew-point")
 	f.StringVar(&o.columns, "columns", "", "columns of a CSV of no known format: 'time=Date,temperature_c=Temp,relative_humidity=RH'; also dew_point, wet_bulb, pressure, ghi, date, hour, with _c _f _k _hpa _inhg for units and time_utc, time_ending for the clock")
+	f.StringVar(&o.missing, "missing", "", "further numbers that stand for not measured, e.g. -999,-200")
 	f.StringVar(&o.latitude, "latitude", "", "degrees north, for files that do not say")
 	f.StringVar(&o.longitude, "longitude", "", "degrees east, for files that do not say")
 	f.StringVar(&o.elevation, "elevation", "", "elevation of the weather station, e.g. 874m, for files that do not say")
@@ -73,6 +75,13 @@ func (o *weatherFlags) options() (weather.Options, error) {
 	case weather.PreferAuto, weather.PreferRelHum, weather.PreferDewPoint:
 	default:
 		return opt, hint.With(usagef("--humidity %s: no such choice", o.humidity), "auto, relative or dew-point")
+	}
+	for _, text := range strings.FieldsFunc(o.missing, func(r rune) bool { return r == ',' || r == ' ' }) {
+		v, err := strconv.ParseFloat(text, 64)
+		if err != nil {
+			return opt, usagef("--missing %s: %q is not a number", o.missing, text)
+		}
+		opt.Missing = append(opt.Missing, v)
 	}
 	if o.columns != "" {
 		var err error

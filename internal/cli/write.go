@@ -266,6 +266,25 @@ func (o *jobFlags) build() (*job.Job, error) {
 	return j, nil
 }
 
+// buildForMany makes the job for many sites, each at its own altitude unless the
+// command line states one: a job file is mostly that of one house.
+func (o *jobFlags) buildForMany(notes io.Writer) (*job.Job, error) {
+	j, err := o.build()
+	if err != nil || !j.Stated(siteAltitude) || *o.short[siteAltitude] != "" {
+		return j, err
+	}
+	for _, kv := range o.set {
+		if strings.HasPrefix(strings.TrimSpace(kv), siteAltitude) {
+			return j, nil
+		}
+	}
+	j.Unstate(siteAltitude)
+	fmt.Fprintf(notes, "evapbook: each site stands at its own altitude, not at that of the job; --altitude puts them all at one\n")
+	return j, nil
+}
+
+const siteAltitude = "site.altitude"
+
 // system is the unit system people see.
 func (o *jobFlags) system(s *weather.Series) (units.System, error) {
 	if o.units != "" {

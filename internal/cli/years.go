@@ -24,6 +24,11 @@ func (o *writeOptions) files(inputs []string) (*years.Files, error) {
 		if err != nil {
 			return nil, err
 		}
+		for _, input := range inputs {
+			if err := checkInput(input); err != nil {
+				return nil, err
+			}
+		}
 		series, err := weather.OpenAll(inputs, opt)
 		if err != nil {
 			return nil, err

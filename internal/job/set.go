@@ -38,6 +38,9 @@ func (j *Job) Clone() *Job {
 // Stated tells whether the user set the key, as against a default or rule.
 func (j *Job) Stated(key string) bool { return j.stated[key] }
 
+// Unstate takes the statement of a key back; Resolve then finds its value anew.
+func (j *Job) Unstate(key string) { delete(j.stated, key) }
+
 // Set states an input from text such as "78 F". Errors begin with the key and
 // end in a hint; the job is then unchanged.
 func (j *Job) Set(key, value string) error {

@@ -1,4 +1,6 @@
-package cli
+// Package inspect says what a weather file is, what is in it, what is missing and
+// how far it can be trusted.
+package inspect
 
 import (
 	"math"
@@ -8,8 +10,9 @@ import (
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
-// report is what inspect finds in a file. Values are in SI as named.
-type report struct {
+// Report is what is found in a file; its JSON names are fixed. Values are in SI
+// as named.
+type Report struct {
 	File       string              `json:"file"`
 	Format     string              `json:"format"`
 	KnownBy    string              `json:"format_known_by"`
@@ -35,6 +38,10 @@ type report struct {
 	LongestGap *gap                `json:"longest_gap,omitempty"`
 	Needs      []need              `json:"needs"`
 	Notes      []string            `json:"notes"`
+	Verdict    string              `json:"verdict"` // good, usable or doubtful, and why
+	LeftOut    int                 `json:"hours_left_out"`
+
+	Named string `json:"-"` // how write is told of it, where it is no file
 }
 
 // share is a number from 0 to 1, null where the file does not reach.
@@ -92,12 +99,14 @@ var quantities = []struct {
 	{"irradiance", "W/m²", func(h *weather.Hour) float64 { return h.GHI }},
 }
 
-func describe(s *weather.Series, zoneless bool) *report {
+// Describe looks through a series. zoneless says that the file's stamps are UTC
+// and its time zone is not known, so that it was read in UTC.
+func Describe(s *weather.Series, zoneless bool) *Report {
 	st := s.Station
 	if zoneless {
 		st.UTCOffset = math.NaN()
 	}
-	r := &report{
+	r := &Report{
 		File: s.Source.Name, Format: s.Source.Format, KnownBy: s.Source.By, SHA256: s.Source.SHA256,
 		Station: st.Name, Country: st.Country, HourEnding: s.HourEnding,
 		Latitude: orNull(st.Latitude), Longitude: orNull(st.Longitude), Elevation: orNull(st.Elevation), UTCOffset: orNull(st.UTCOffset),
@@ -115,6 +124,7 @@ func describe(s *weather.Series, zoneless bool) *report {
 	r.years(s)
 	r.gaps(s)
 	r.needs(s, zoneless)
+	r.judge(s, zoneless)
 	for _, n := range s.Notes {
 		if !zoneless || n.Kind != weather.NoteWarmestHour { // in UTC of course
 			r.Notes = append(r.Notes, n.String())
@@ -123,7 +133,7 @@ func describe(s *weather.Series, zoneless bool) *report {
 	return r
 }
 
-func (r *report) quantities(s *weather.Series) {
+func (r *Report) quantities(s *weather.Series) {
 	for _, q := range quantities {
 		name, unit, scale := q.name, q.unit, 1.0
 		if name == "" {
@@ -204,13 +214,13 @@ func daysOfMonth(t time.Time) int {
 	return time.Date(t.Year(), t.Month()+1, 0, 0, 0, 0, 0, time.UTC).Day()
 }
 
-func (r *report) years(s *weather.Series) {
+func (r *Report) years(s *weather.Series) {
 	for _, y := range s.Years() {
 		r.Years = append(r.Years, yearReport{y.Label, len(y.Series.Hours), y.Valid, y.Want, y.Whole()})
 	}
 }
 
-func (r *report) gaps(s *weather.Series) {
+func (r *Report) gaps(s *weather.Series) {
 	run := 0
 	for i := range s.Hours {
 		h := &s.Hours[i]
@@ -229,7 +239,7 @@ func (r *report) gaps(s *weather.Series) {
 }
 
 // needs lists what the file does not say.
-func (r *report) needs(s *weather.Series, zoneless bool) {
+func (r *Report) needs(s *weather.Series, zoneless bool) {
 	add := func(must bool, what, option string) { r.Needs = append(r.Needs, need{what, option, must}) }
 	noSun := r.Ranges["irradiance"] == nil || r.Ranges["irradiance"].Missing > 0
 	if zoneless {

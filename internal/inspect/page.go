@@ -1,4 +1,4 @@
-package cli
+package inspect
 
 import (
 	"bytes"
@@ -11,8 +11,8 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 )
 
-// page writes the report for people: values in both unit systems.
-func (r *report) page(w io.Writer) error {
+// Page writes the report for people: values in both unit systems.
+func (r *Report) Page(w io.Writer) error {
 	var table bytes.Buffer
 	t := tabwriter.NewWriter(&table, 0, 0, 2, ' ', 0)
 	line := func(label, format string, a ...any) {
@@ -52,6 +52,7 @@ func (r *report) page(w io.Writer) error {
 	for _, n := range r.Needs {
 		line("missing", "%s: %s", n.What, n.Option)
 	}
+	line("judgement", "%s", r.Verdict)
 	line("sha256", "%s", r.SHA256)
 	if err := t.Flush(); err != nil {
 		return err
@@ -61,15 +62,15 @@ func (r *report) page(w io.Writer) error {
 			return err
 		}
 	}
-	_, err := fmt.Fprintf(w, "\n%s\n", r.verdict())
+	_, err := fmt.Fprintf(w, "\n%s\n", r.next())
 	return err
 }
 
-func (r *report) names() []string {
+func (r *Report) names() []string {
 	return []string{"dry bulb", r.Humidity, "station pressure", "irradiance"}
 }
 
-func (r *report) stationLine() string {
+func (r *Report) stationLine() string {
 	if r.Station == "" {
 		return "not named in the file"
 	}
@@ -79,7 +80,7 @@ func (r *report) stationLine() string {
 	return r.Station
 }
 
-func (r *report) placeLine() string {
+func (r *Report) placeLine() string {
 	at := "latitude and longitude not in the file"
 	if r.Latitude != nil && r.Longitude != nil {
 		at = fmt.Sprintf("%s, %s", compass(*r.Latitude, "N", "S"), compass(*r.Longitude, "E", "W"))
@@ -97,7 +98,7 @@ func compass(v float64, positive, negative string) string {
 	return fmt.Sprintf("%g° %s", v, positive)
 }
 
-func (r *report) clockLine() string {
+func (r *Report) clockLine() string {
 	ends := "a stamp begins its hour"
 	if r.HourEnding {
 		ends = "a stamp ends its hour"
@@ -108,14 +109,14 @@ func (r *report) clockLine() string {
 	return fmt.Sprintf("all year UTC%+.4g h, never daylight-saving time; %s", *r.UTCOffset, ends)
 }
 
-func (r *report) spanLine() string {
+func (r *Report) spanLine() string {
 	if r.Typical {
 		return fmt.Sprintf("%d hours of a typical year, months joined from different years", r.Hours)
 	}
 	return fmt.Sprintf("%d hours, %s to %s", r.Hours, r.First, r.Last)
 }
 
-func (r *report) usableLine() string {
+func (r *Report) usableLine() string {
 	text := fmt.Sprintf("%d hours with temperature and humidity", r.Usable)
 	if len(r.Years) == 1 {
 		text += fmt.Sprintf("; of the warm half-year %d of %d", r.Years[0].WarmValid, r.Years[0].WarmHours)
@@ -190,7 +191,7 @@ func rangeLine(e *extent) string {
 	return text
 }
 
-func (r *report) humidityLine() string {
+func (r *Report) humidityLine() string {
 	if r.Spare == "" {
 		return r.Humidity + " is used, the only one in the file"
 	}
@@ -204,7 +205,7 @@ func (r *report) humidityLine() string {
 	return text
 }
 
-func (r *report) pressureLine() string {
+func (r *Report) pressureLine() string {
 	switch e := r.Ranges["station pressure"]; {
 	case e == nil && r.Elevation == nil:
 		return "not in the file, nor the elevation: that of the standard atmosphere at the house is used"
@@ -216,7 +217,7 @@ func (r *report) pressureLine() string {
 	return "the station's own, as it stands in the file"
 }
 
-func (r *report) sunLine() string {
+func (r *Report) sunLine() string {
 	switch e := r.Ranges["irradiance"]; {
 	case e == nil:
 		return "not in the file: clear sky at the station times the input site.clearness is used"
@@ -226,8 +227,8 @@ func (r *report) sunLine() string {
 	return "global horizontal irradiance from the file"
 }
 
-// verdict says what to do next.
-func (r *report) verdict() string {
+// next says what to do next.
+func (r *Report) next() string {
 	var options []string
 	for _, n := range r.Needs {
 		if n.Must {
@@ -235,8 +236,8 @@ func (r *report) verdict() string {
 		}
 	}
 	if len(options) == 0 {
-		if s, ok := stationAt(r.File); ok {
-			return "Ready for: evapbook write --place " + s.Number
+		if r.Named != "" {
+			return "Ready for: evapbook write " + r.Named
 		}
 		return "Ready for: evapbook write " + quoteSpaces(r.File)
 	}
