@@ -25,6 +25,12 @@ func (o *writeOptions) files(inputs []string) (*years.Files, error) {
 			return nil, err
 		}
 		for _, input := range inputs {
+			if isStation(input) {
+				return nil, hint.With(usagef("%s cannot be one of several weather files", input), "name files of one place only")
+			}
+			if input == "-" {
+				continue
+			}
 			if err := checkInput(input); err != nil {
 				return nil, err
 			}
