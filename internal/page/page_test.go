@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/places"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -152,4 +153,26 @@ func TestTypesOfThePage(t *testing.T) {
 		}
 		assert.ElementsMatch(t, want, got, typ.Name())
 	}
+}
+
+// A town has the weather of its station and its own name and height.
+func TestTown(t *testing.T) {
+	p := new(Page)
+	towns, _ := must[[]Suggestion](t, p, "towns", Typed{Text: "leadv", Units: "ip"}, nil)
+	require.NotEmpty(t, towns)
+	assert.Equal(t, "Leadville, CO", towns[0].Name)
+	c, _ := must[Chosen](t, p, "place", Typed{Text: "leadville, co", Units: "ip"}, nil)
+	station, ok := places.ByNumber(c.Number)
+	require.True(t, ok)
+	o, _ := must[Opened](t, p, "weather", Source{Kind: "town", Name: c.Name, Station: c.Number}, places.Block(station))
+	assert.Equal(t, "Leadville, CO", o.Place)
+	assert.Equal(t, "ip", o.Units)
+	a, _ := must[Answer](t, p, "answer", Question{Units: "ip"}, nil)
+	assert.Equal(t, "Leadville, CO", a.Site)
+	assert.Equal(t, "leadville-co", a.File)
+	assert.Contains(t, a.Altitude, "10,")
+	low, _ := must[Chosen](t, p, "place", Typed{Text: "leadville, co", Units: "ip", Altitude: "4,000 ft"}, nil)
+	assert.NotEqual(t, c.Number, low.Number, "another height, another station")
+	_, _, ok = call(t, p, "place", Typed{Text: "no such town at all", Units: "ip"}, nil)
+	assert.False(t, ok)
 }

@@ -11,8 +11,9 @@ import (
 
 // Typed is what somebody typed of a town.
 type Typed struct {
-	Text  string `json:"text"`
-	Units string `json:"units"`
+	Text     string `json:"text"`
+	Units    string `json:"units"`
+	Altitude string `json:"altitude"` // of the house, where it is stated
 }
 
 // Suggestion is a town that may be meant.
@@ -56,7 +57,7 @@ func choose(t Typed) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	near := p.Candidates(math.NaN(), 1)[0]
+	near := p.Candidates(t.altitude(), 1)[0]
 	c := Chosen{Name: p.Name, Number: near.Station.Number, Station: stationWords(p, near, sys)}
 	if near.Far() {
 		c.Warning = "That station is far away or at another height: another climate may begin there. A weather file from nearer by serves better."
@@ -67,6 +68,15 @@ func choose(t Typed) (Reply, error) {
 	}
 	c.Others = strings.Join(others, "; ")
 	return Reply{Value: c}, nil
+}
+
+// altitude is that of the house in m; NaN where none that can be read is stated.
+func (t Typed) altitude() float64 {
+	v, err := units.Parse(units.Altitude, t.Altitude)
+	if err != nil {
+		return math.NaN()
+	}
+	return v
 }
 
 // stationWords says where the weather of a place is from.

@@ -14,7 +14,7 @@ export class Form {
 	/**
 	 * @param {Start} start
 	 * @param {string} units
-	 * @param {() => void} changed
+	 * @param {(key: string) => void} changed
 	 */
 	constructor(start, units, changed) {
 		this.start = start;
@@ -99,7 +99,7 @@ export class Form {
 		if (text) this.inputs[key] = text;
 		else delete this.inputs[key];
 		this.dress(key);
-		this.changed();
+		this.changed(key);
 	}
 
 	/** @param {Record<string, string>} inputs */

@@ -6,7 +6,7 @@ import { byId, download, make } from "./dom.js";
 import { Engine, problemOf } from "./engine.js";
 import { Form } from "./form.js";
 import { carried, fragment } from "./link.js";
-import { whereStep } from "./where.js";
+import { Where } from "./where.js";
 
 const xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
@@ -30,6 +30,8 @@ const state = {
 let form;
 /** @type {Start} */
 let start;
+/** @type {Where} */
+let where;
 
 /** @returns {Question} */
 const question = () => ({ units: state.units, inputs: form.inputs });
@@ -74,6 +76,12 @@ async function answer() {
 	} finally {
 		if (asked === state.asked) document.documentElement.dataset.busy = "no";
 	}
+}
+
+/** @param {string} key of the input that changed */
+function changed(key) {
+	if (key === "site.altitude" && state.kind === "town") void where.town(state.place);
+	else void answer();
 }
 
 /** Shows the answer there is. */
@@ -218,13 +226,15 @@ async function begin() {
 	await engine.ready;
 	start = (await engine.ask("start", {})).value;
 	byId("version").textContent = `evapbook ${start.version}`;
-	form = new Form(start, state.units, () => void answer());
+	form = new Form(start, state.units, changed);
 	form.take(link.inputs);
 	useUnits(state.units);
 	listen();
 	coolerView(engine, start, () => ({ units: state.units, altitude: state.answer?.inputs["site.altitude"]?.text ?? "", site: state.answer?.site ?? "" }));
+	where = new Where(engine, () => ({ units: state.units, altitude: form.inputs["site.altitude"] ?? "" }), open);
 	say("Choose a place to begin.");
-	await whereStep(engine, () => state.units, open, link);
+	void engine.ask("towns", { text: "a", units: state.units, altitude: "" }); // so that the first letters typed do not wait for the list to be read
+	await where.begin(link);
 	document.documentElement.dataset.ready = "yes";
 }
 

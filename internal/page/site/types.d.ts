@@ -43,7 +43,7 @@ interface Week {
 	outdoor: (number | null)[]; supply: (number | null)[]; indoor: (number | null)[]; outcome: string[];
 }
 
-interface Typed { text: string; units: string }
+interface Typed { text: string; units: string; altitude: string }
 interface Suggestion { name: string; altitude: string }
 interface Chosen { name: string; number: string; station: string; warning?: string; others?: string }
 

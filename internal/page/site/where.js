@@ -3,33 +3,28 @@
 import { byId, make } from "./dom.js";
 import { Complaint, problemOf } from "./engine.js";
 
-/**
- * @param {import("./engine.js").Engine} engine
- * @param {() => string} units
- * @param {(source: Source, file: Uint8Array | null) => Promise<Opened>} open
- * @param {import("./link.js").Carried} link what the address asks for
- */
-export async function whereStep(engine, units, open, link) {
-	const step = new Where(engine, units, open);
-	if (link.place) await step.town(link.place);
-	else if (link.kind === "sample") await step.open({ kind: "sample" }, null, []);
-}
-
-class Where {
+/** The step: towns with suggestions, files chosen or dropped, the sample. */
+export class Where {
 	/**
 	 * @param {import("./engine.js").Engine} engine
-	 * @param {() => string} units
+	 * @param {() => {units: string, altitude: string}} stated units, and the site's altitude where it is stated
 	 * @param {(source: Source, file: Uint8Array | null) => Promise<Opened>} opening
 	 */
-	constructor(engine, units, opening) {
+	constructor(engine, stated, opening) {
 		this.engine = engine;
-		this.units = units;
+		this.stated = stated;
 		this.opening = opening;
 		/** @type {File | undefined} the file chosen last, to be read again with other statements */
 		this.last = undefined;
 		this.suggestions();
 		this.files();
 		byId("sample").addEventListener("click", () => void this.open({ kind: "sample" }, null, []));
+	}
+
+	/** @param {import("./link.js").Carried} link what the address asks for */
+	async begin(link) {
+		if (link.place) await this.town(link.place);
+		else if (link.kind === "sample") await this.open({ kind: "sample" }, null, []);
 	}
 
 	/**
@@ -56,12 +51,13 @@ class Where {
 	}
 
 	/**
-	 * Opens the weather of a town as it was typed.
+	 * Opens the weather of a town as it was typed. Which station stands for it
+	 * depends on the altitude too.
 	 * @param {string} text
 	 */
 	async town(text) {
 		try {
-			const { value: place } = await this.engine.ask("place", { text, units: this.units() });
+			const { value: place } = await this.engine.ask("place", { text, ...this.stated() });
 			/** @type {HTMLInputElement} */ (byId("town")).value = place.name;
 			const response = await kept(`stations/${place.number}.bin`);
 			if (!response.ok) throw new Complaint({ text: `the weather of ${place.name} could not be fetched: ${response.status}`, hint: "try again, or open a weather file" });
@@ -100,7 +96,7 @@ class Where {
 		};
 		entry.addEventListener("input", async () => {
 			const text = entry.value;
-			const { value: towns } = await this.engine.ask("towns", { text, units: this.units() });
+			const { value: towns } = await this.engine.ask("towns", { text, ...this.stated() });
 			if (text !== entry.value) return;
 			close();
 			if (!towns.length) return;
