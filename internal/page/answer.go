@@ -52,7 +52,7 @@ func (p *Page) answer(q Question, _ []byte) (Reply, error) {
 	if p.open == nil {
 		return Reply{}, errNoWeather
 	}
-	j, problems := stated(q.Inputs)
+	j, problems := p.stated(q)
 	if len(problems) > 0 {
 		return Reply{Value: Answer{Problems: problems}}, nil
 	}
@@ -80,7 +80,7 @@ func (p *Page) compute(j *job.Job, sys units.System) (*figures.Case, error) {
 	first := p.open.First
 	name, height := first.Place(), first.Station.Elevation
 	if p.town != nil {
-		name, height = p.town.Name, p.town.Elevation
+		name, height = p.town.Place.Name, p.town.Elevation()
 	}
 	if err := j.Resolve(name, height, first.Station.State); err != nil {
 		return nil, err
@@ -99,7 +99,22 @@ func (p *Page) compute(j *job.Job, sys units.System) (*figures.Case, error) {
 	if table != nil && table.Counts > 1 {
 		c.Years = table
 	}
+	c.Sited = p.town
+	if p.source.Kind == "file" {
+		c.Given.Path = p.source.Name
+	}
 	return c, nil
+}
+
+// stated is the job that was entered, the place among it.
+func (p *Page) stated(q Question) (*job.Job, []Problem) {
+	j, problems := stated(q.Inputs)
+	if p.town != nil {
+		if err := j.Set("site.place", p.town.Place.Name); err != nil {
+			problems = append(problems, problem("site.place", err))
+		}
+	}
+	return j, problems
 }
 
 // workbook writes the workbook: the same bytes as the command's.
@@ -108,7 +123,7 @@ func (p *Page) workbook(q Question, _ []byte) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	j, problems := stated(q.Inputs)
+	j, problems := p.stated(q)
 	if len(problems) > 0 {
 		return Reply{}, fmt.Errorf("%s: %s", problems[0].Key, problems[0].Text)
 	}
@@ -116,7 +131,6 @@ func (p *Page) workbook(q Question, _ []byte) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	c.Given.Path = p.source.Name
 	w := counter{tell: p.Progress, about: bytesPerHour * len(c.Season.Hours)}
 	if err := workbook.Write(&w, c); err != nil {
 		return Reply{}, err
@@ -130,7 +144,7 @@ func (p *Page) jobFile(q Question, _ []byte) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	j, problems := stated(q.Inputs)
+	j, problems := p.stated(q)
 	if len(problems) > 0 {
 		return Reply{}, fmt.Errorf("%s: %s", problems[0].Key, problems[0].Text)
 	}

@@ -14,9 +14,10 @@ import (
 
 // Source says which weather to open.
 type Source struct {
-	Kind      string `json:"kind"`    // town, file or sample
-	Name      string `json:"name"`    // of the town or file
-	Station   string `json:"station"` // number of the town's station, whose packed year comes as the file
+	Kind      string `json:"kind"`     // town, file or sample
+	Name      string `json:"name"`     // of the town or file
+	Station   string `json:"station"`  // number of the town's station, whose packed year comes as the file
+	Altitude  string `json:"altitude"` // of a town's house, where it is stated
 	AllowGaps bool   `json:"allow_gaps"`
 	Elevation string `json:"elevation"` // of the station, where the file does not say
 	Latitude  string `json:"latitude"`
@@ -47,12 +48,15 @@ func (p *Page) openWeather(s Source, file []byte) (Reply, error) {
 		return Reply{}, err
 	}
 	o := describe(f)
-	var town *places.Place
+	var town *places.Sited
 	if s.Kind == "town" {
-		if town, err = places.Find(s.Name); err != nil {
+		if town, err = places.Site(s.Name, altitude(s.Altitude)); err != nil {
 			return Reply{}, err
 		}
-		o.Place = town.Name
+		if n := town.Station().Number; n != s.Station {
+			return Reply{}, fmt.Errorf("the station of %s is %s, not %s", s.Name, n, s.Station)
+		}
+		o.Place = town.Place.Name
 	}
 	p.open, p.source, p.town = f, s, town
 	return Reply{Value: o}, nil

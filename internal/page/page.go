@@ -26,7 +26,7 @@ type Page struct {
 
 	open   *years.Files // nil before any weather was opened
 	source Source
-	town   *places.Place // nil where the weather is a file's
+	town   *places.Sited // nil where the weather is a file's
 }
 
 // Reply is what a call gives: a value for JSON, and the bytes of a file.
@@ -45,6 +45,7 @@ var calls = map[string]func(*Page, []byte, []byte) (Reply, error){
 	"reading":  with(func(_ *Page, v Visit, _ []byte) (Reply, error) { return judge(v) }),
 	"towns":    with(func(_ *Page, t Typed, _ []byte) (Reply, error) { return suggest(t) }),
 	"place":    with(func(_ *Page, t Typed, _ []byte) (Reply, error) { return choose(t) }),
+	"links":    with(func(_ *Page, pt Point, _ []byte) (Reply, error) { return links(pt) }),
 	"readings": with(func(_ *Page, v Visits, _ []byte) (Reply, error) { return readingsFile(v) }),
 }
 

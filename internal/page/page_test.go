@@ -139,7 +139,7 @@ func TestTypesOfThePage(t *testing.T) {
 	text, err := os.ReadFile("site/types.d.ts")
 	require.NoError(t, err)
 	for _, v := range []any{Problem{}, Source{}, Opened{}, Question{}, Start{}, FormSection{}, Field{}, Choice{}, Preset{}, Answer{}, Shown{}, Verdict{}, Part{},
-		Tile{}, Costs{}, Heat{}, Month{}, Week{}, Typed{}, Suggestion{}, Chosen{}, Judged{}, Line{}} {
+		Tile{}, Costs{}, Heat{}, Month{}, Week{}, Typed{}, Suggestion{}, Chosen{}, Point{}, places.Link{}, Judged{}, Line{}} {
 		typ := reflect.TypeOf(v)
 		body := regexp.MustCompile(`interface ` + typ.Name() + ` \{([^}]*)\}`).FindSubmatch(text)
 		require.NotNil(t, body, typ.Name())
@@ -171,6 +171,8 @@ func TestTown(t *testing.T) {
 	assert.Equal(t, "Leadville, CO", a.Site)
 	assert.Equal(t, "leadville-co", a.File)
 	assert.Contains(t, a.Altitude, "10,")
+	_, file := must[map[string]string](t, p, "job", Question{Units: "ip"}, nil)
+	assert.Contains(t, string(file), "\nplace = \"Leadville, CO\"")
 	low, _ := must[Chosen](t, p, "place", Typed{Text: "leadville, co", Units: "ip", Altitude: "4,000 ft"}, nil)
 	assert.NotEqual(t, c.Number, low.Number, "another height, another station")
 	_, _, ok = call(t, p, "place", Typed{Text: "no such town at all", Units: "ip"}, nil)

@@ -1,9 +1,7 @@
 package page
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"github.com/evapbook/evapbook/internal/places"
 	"github.com/evapbook/evapbook/internal/units"
@@ -40,11 +38,9 @@ func suggest(t Typed) (Reply, error) {
 
 // Chosen is a place with the station whose weather stands for it.
 type Chosen struct {
-	Name    string `json:"name"`
-	Number  string `json:"number"`  // of the station: its file is stations/NUMBER.bin
-	Station string `json:"station"` // in words, with distance and height
-	Warning string `json:"warning,omitempty"`
-	Others  string `json:"others,omitempty"` // places of the same name
+	Name   string   `json:"name"`
+	Number string   `json:"number"` // of the station: its file is stations/NUMBER.bin
+	Notes  []string `json:"notes"`  // which station, how far, what to beware of
 }
 
 // choose finds the place that is meant and its station.
@@ -53,48 +49,41 @@ func choose(t Typed) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	p, err := places.Find(t.Text)
+	s, err := places.Site(t.Text, altitude(t.Altitude))
 	if err != nil {
 		return Reply{}, err
 	}
-	near := p.Candidates(t.altitude(), 1)[0]
-	c := Chosen{Name: p.Name, Number: near.Station.Number, Station: stationWords(p, near, sys)}
-	if near.Far() {
-		c.Warning = "That station is far away or at another height: another climate may begin there. A weather file from nearer by serves better."
-	}
-	var others []string
-	for _, town := range p.Others {
-		others = append(others, town.Full())
-	}
-	c.Others = strings.Join(others, "; ")
-	return Reply{Value: c}, nil
+	return Reply{Value: Chosen{s.Place.Name, s.Station().Number, s.Notes(sys)}}, nil
 }
 
-// altitude is that of the house in m; NaN where none that can be read is stated.
-func (t Typed) altitude() float64 {
-	v, err := units.Parse(units.Altitude, t.Altitude)
+// altitude reads the altitude of a house in m; NaN where none that can be read
+// is stated.
+func altitude(text string) float64 {
+	v, err := units.Parse(units.Altitude, text)
 	if err != nil {
 		return math.NaN()
 	}
 	return v
 }
 
-// stationWords says where the weather of a place is from.
-func stationWords(p *places.Place, c places.Candidate, sys units.System) string {
-	s := "Weather of " + c.Station.Full() + ", a typical year"
-	if p.Station != nil {
-		return s + ", " + units.Altitude.Show(p.Elevation, sys) + " above sea level"
+// Point is a point of the earth, in degrees as typed.
+type Point struct {
+	Latitude  string `json:"latitude"`
+	Longitude string `json:"longitude"`
+}
+
+// links lists where hourly weather of a point can be had.
+func links(p Point) (Reply, error) {
+	var at [2]float64
+	for i, text := range []string{p.Latitude, p.Longitude} {
+		v, err := units.Parse(units.Plain, text)
+		if err != nil {
+			return Reply{}, err
+		}
+		at[i] = v
 	}
-	distance := fmt.Sprintf("%.0f km", c.Km)
-	if sys == units.IP {
-		distance = fmt.Sprintf("%.0f miles", c.Km/1.609344)
+	if _, err := places.At(at[0], at[1]); err != nil {
+		return Reply{}, err
 	}
-	s += "; the station is " + distance + " away"
-	switch higher := units.Altitude.Show(math.Abs(c.Higher), sys); {
-	case c.Higher >= 1:
-		s += ", the town " + higher + " higher"
-	case c.Higher <= -1:
-		s += ", the town " + higher + " lower"
-	}
-	return s
+	return Reply{Value: places.Links(at[0], at[1])}, nil
 }

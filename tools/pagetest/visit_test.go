@@ -26,6 +26,7 @@ func TestTownThenOffline(t *testing.T) {
 	b.answered()
 	assert.Equal(t, "Albuquerque, NM", value[string](b, `document.getElementById("town").value`))
 	shown := b.figuresShown()
+	same(t, figures(t, command(t, "write", "--place", "Albuquerque, NM", "--json", "--quiet", "-o", filepath.Join(t.TempDir(), "x.xlsx"))), shown)
 	t.Logf("%d bytes for the town", b.host.sent()-before)
 	assert.Less(t, b.host.sent()-before, 60_000)
 	b.wait(`navigator.serviceWorker.controller !== null`)

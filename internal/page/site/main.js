@@ -192,7 +192,7 @@ function listen() {
 	byId("steps").addEventListener("submit", (event) => event.preventDefault());
 	byId("again").addEventListener("click", () => {
 		form.take({});
-		void answer();
+		changed("site.altitude"); // it has its usual value again too
 	});
 	byId("get-book").addEventListener("click", () => void getBook());
 	byId("book-stop").addEventListener("click", () => engine.stop());

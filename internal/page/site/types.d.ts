@@ -6,7 +6,7 @@ interface Problem { key?: string; text: string; hint?: string }
 interface Reply { value: any; file: Uint8Array; module?: WebAssembly.Module }
 
 interface Source {
-	kind: string; name?: string; station?: string; allow_gaps?: boolean;
+	kind: string; name?: string; station?: string; altitude?: string; allow_gaps?: boolean;
 	elevation?: string; latitude?: string; longitude?: string; utc_offset?: string;
 }
 interface Opened {
@@ -45,7 +45,9 @@ interface Week {
 
 interface Typed { text: string; units: string; altitude: string }
 interface Suggestion { name: string; altitude: string }
-interface Chosen { name: string; number: string; station: string; warning?: string; others?: string }
+interface Chosen { name: string; number: string; notes: string[] }
+interface Point { latitude: string; longitude: string }
+interface Link { service: string; what: string; address: string }
 
 interface Judged { verdict: string; meaning: string; lines: Line[] }
 interface Line { label: string; text: string }
@@ -56,6 +58,7 @@ interface Calls {
 	job: [Question, { name: string }];
 	towns: [Typed, Suggestion[]];
 	place: [Typed, Chosen];
+	links: [Point, Link[]];
 	reading: [Record<string, string>, Judged];
 	readings: [{ rows: Record<string, string>[] }, { name: string }];
 }

@@ -18,6 +18,7 @@ export class Where {
 		this.last = undefined;
 		this.suggestions();
 		this.files();
+		byId("make-links").addEventListener("click", () => void this.links());
 		byId("sample").addEventListener("click", () => void this.open({ kind: "sample" }, null, []));
 	}
 
@@ -61,10 +62,7 @@ export class Where {
 			/** @type {HTMLInputElement} */ (byId("town")).value = place.name;
 			const response = await kept(`stations/${place.number}.bin`);
 			if (!response.ok) throw new Complaint({ text: `the weather of ${place.name} could not be fetched: ${response.status}`, hint: "try again, or open a weather file" });
-			const words = [place.station];
-			if (place.warning) words.push(place.warning);
-			if (place.others) words.push(`There is also ${place.others}.`);
-			await this.open({ kind: "town", name: place.name, station: place.number }, new Uint8Array(await response.arrayBuffer()), words);
+			await this.open({ kind: "town", name: place.name, station: place.number, altitude: this.stated().altitude }, new Uint8Array(await response.arrayBuffer()), place.notes);
 		} catch (error) {
 			this.complain(error instanceof TypeError ? new Complaint({ text: "the weather of this town is not on this device yet, and there is no network", hint: "connect, or open a weather file" }) : error);
 		}
@@ -120,6 +118,18 @@ export class Where {
 			} else if (event.key === "Escape") close();
 		});
 		entry.addEventListener("blur", close);
+	}
+
+	/** Where weather of any point of the earth can be had. */
+	async links() {
+		const text = (/** @type {string} */ id) => /** @type {HTMLInputElement} */ (byId(id)).value;
+		try {
+			const { value: links } = await this.engine.ask("links", { latitude: text("latitude"), longitude: text("longitude") });
+			byId("link-list").replaceChildren(...links.map((l) => make("li", {}, make("a", { href: l.address, rel: "noreferrer" }, l.service), `: ${l.what}`)));
+		} catch (error) {
+			const p = problemOf(error);
+			byId("link-list").replaceChildren(make("li", { class: "wrong" }, [p.text, p.hint].filter(Boolean).join("; ")));
+		}
 	}
 
 	/** Files: chosen or dropped. */
