@@ -32,6 +32,7 @@ type Input struct {
 type Rule struct {
 	Text  string             // the rule in words
 	Value func(*Job) float64 // in SI; nil where the weather decides
+	Word  func(*Job) string  // of a text or choice
 	Cell  string             // the same as a spreadsheet formula in SI; empty where the weather decides without a formula
 }
 
@@ -128,7 +129,7 @@ var Sections = []Section{
 	{"proposal", "Proposal cover, all optional"},
 }
 
-var inputs = slices.Concat(siteInputs, coolerInputs, houseInputs, acInputs, priceInputs, plantInputs, proposalInputs)
+var inputs = slices.Concat(siteInputs, coolerInputs, houseInputs, acInputs, priceInputs, tariffInputs, otherPriceInputs, plantInputs, proposalInputs)
 
 var byKey = func() map[string]Input {
 	m := make(map[string]Input, len(inputs))

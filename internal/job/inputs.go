@@ -146,17 +146,33 @@ var acInputs = []Input{
 }
 
 var priceInputs = []Input{
+	{Key: "price.currency", Label: "Sign of the currency, put before amounts", Kind: units.Text, Example: "$",
+		Rule: &Rule{Text: "$ at a station in the United States, else none", Word: (*Job).currencySign}, Why: "amounts are in any one currency",
+		Help: "A sign such as $, € or ₹, or three letters. Number formats take it when the workbook is written.",
+		word: text(func(j *Job) *string { return &j.Price.Currency })},
 	{Key: "price.electricity", Label: "Price of electricity", Kind: units.PricePerKWh, Min: 0, Max: 1000, Example: "0.155 /kWh",
 		Rule: &Rule{Text: "the residential average of 2023 in the station's state where the weather file names a US state, else that of the United States, 0.16",
 			Value: func(j *Job) float64 { return statePrice(j.usState) },
 			Cell:  "B_state_price"},
 		Why: "EIA, Electric Power Annual 2023; the country's average and Wyoming's " + memory, number: func(j *Job) *float64 { return &j.Price.Electricity }},
+}
+
+var otherPriceInputs = []Input{
 	{Key: "price.water", Label: "Price of water", Kind: units.PricePerVolume, Default: "6 /kgal", Min: 0, Max: 100000,
 		Why: memory + ": 5 to 8 per 1,000 gal in the United States", number: func(j *Job) *float64 { return &j.Price.Water }},
 	{Key: "price.sewer", Label: "Sewer charge on the cooler's water", Kind: units.PricePerVolume, Default: "0 /kgal", Min: 0, Max: 100000,
 		Why: "evaporated water earns no sewer volume, but some utilities bill it", number: func(j *Job) *float64 { return &j.Price.Sewer }},
-	{Key: "price.cooler_installed", Label: "Cooler, installed", Kind: units.Money, Default: "3500", Max: 1e9,
-		Why: practice, number: func(j *Job) *float64 { return &j.Price.CoolerInstalled }},
+	{Key: "price.direct_installed", Label: "A direct cooler, installed", Kind: units.Money, Default: "3500", Max: 1e9,
+		Why: practice, Help: "These three are what each kind costs where none is stated: two kinds are never compared at one price.",
+		number: func(j *Job) *float64 { return &j.Price.DirectInstalled }},
+	{Key: "price.indirect_installed", Label: "An indirect cooler, installed", Kind: units.Money, Default: "5500", Max: 1e9,
+		Why: practice + "; a heat exchanger and a second air stream beside the direct cooler's parts", number: func(j *Job) *float64 { return &j.Price.IndirectInstalled }},
+	{Key: "price.two_stage_installed", Label: "A two-stage cooler, installed", Kind: units.Money, Default: "7000", Max: 1e9,
+		Why: practice + "; both stages, a larger cabinet and its support", number: func(j *Job) *float64 { return &j.Price.TwoStageInstalled }},
+	{Key: "price.cooler_installed", Label: "The cooler chosen, installed", Kind: units.Money, Max: 1e9, Example: "3500",
+		Rule: &Rule{Text: "the price of its kind", Value: (*Job).installed,
+			Cell: `IF(In_cooler_kind="direct",Si_price_direct_installed,IF(In_cooler_kind="indirect",Si_price_indirect_installed,Si_price_two_stage_installed))`},
+		Why: "a two-stage cooler is not sold at the price of a direct one", number: func(j *Job) *float64 { return &j.Price.CoolerInstalled }},
 	{Key: "price.ac_installed", Label: "Refrigerated air conditioner, installed", Kind: units.Money, Default: "9000", Max: 1e9,
 		Why: practice, number: func(j *Job) *float64 { return &j.Price.ACInstalled }},
 	{Key: "price.cooler_care", Label: "Care of the cooler, per year", Kind: units.Money, Default: "150", Max: 1e9,

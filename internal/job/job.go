@@ -108,17 +108,29 @@ type AC struct {
 
 // Price holds money inputs, in whatever currency the user thinks in.
 type Price struct {
-	Electricity     float64 // per kWh
-	Water           float64 // per m³
-	Sewer           float64 // per m³ of cooler water billed as sewage
-	CoolerInstalled float64
-	ACInstalled     float64
-	CoolerCare      float64 // per year
-	ACCare          float64 // per year
-	CoolerLife      float64 // years
-	ACLife          float64 // years
-	Discount        float64 // real rate a year, 0..1
-	Escalation      float64 // real growth of energy and water prices a year
+	Currency    string  // sign or code put before amounts; may be empty
+	Electricity float64 // per kWh, outside the season
+
+	SeasonElectricity float64 // per kWh, in the months of the season
+	PeakElectricity   float64 // per kWh, in the season's peak hours
+	SeasonFirst       float64 // month, 1 to 12
+	SeasonLast        float64 // month, 1 to 12
+	PeakFrom          float64 // hour on the civil clock, 0 to 23
+	PeakTo            float64 // hour on the civil clock, 1 to 24
+	PeakDays          PeakDays
+	SummerTime        SummerTime
+
+	Water                                                 float64 // per m³
+	Sewer                                                 float64 // per m³ of cooler water billed as sewage
+	CoolerInstalled                                       float64 // of the cooler's kind
+	DirectInstalled, IndirectInstalled, TwoStageInstalled float64
+	ACInstalled                                           float64
+	CoolerCare                                            float64 // per year
+	ACCare                                                float64 // per year
+	CoolerLife                                            float64 // years
+	ACLife                                                float64 // years
+	Discount                                              float64 // real rate a year, 0..1
+	Escalation                                            float64 // real growth of energy and water prices a year
 }
 
 // Plant holds what a delivered kWh costs elsewhere.

@@ -34,7 +34,9 @@ cooler.pump_power cooler.drive cooler.lowest_speed cooler.low_speed_power cooler
 house.floor_area house.ceiling house.people house.heat_loss house.solar_share house.thermal_mass house.design_load house.setpoint
 house.moving_air house.humidity_limit house.infiltration
 ac.capacity ac.eer2 ac.seer2 ac.cycling ac.field_share ac.indoor_wet_bulb ac.windows_open
-price.electricity price.water price.sewer price.cooler_installed price.ac_installed price.cooler_care price.ac_care
+price.currency price.electricity price.season_electricity price.peak_electricity price.season_first price.season_last
+price.peak_from price.peak_to price.peak_days price.summer_time price.water price.sewer
+price.direct_installed price.indirect_installed price.two_stage_installed price.cooler_installed price.ac_installed price.cooler_care price.ac_care
 price.cooler_life price.ac_life price.discount price.escalation
 plant.water plant.co2
 proposal.prepared_for proposal.prepared_by proposal.date proposal.logo proposal.note`

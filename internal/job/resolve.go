@@ -27,10 +27,15 @@ func (j *Job) Resolve(station string, elevation float64, state string) error {
 		j.Site.Altitude = elevation
 	}
 	for _, in := range inputs {
-		if in.Rule == nil || in.Rule.Value == nil || j.Stated(in.Key) {
+		if in.Rule == nil || j.Stated(in.Key) {
 			continue
 		}
-		*in.number(j) = in.Rule.Value(j)
+		switch {
+		case in.Rule.Value != nil:
+			*in.number(j) = in.Rule.Value(j)
+		case in.Rule.Word != nil:
+			in.word(j).set(in.Rule.Word(j))
+		}
 	}
 	return j.Validate()
 }

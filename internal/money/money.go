@@ -82,21 +82,38 @@ func Compare(s *season.Season) Comparison {
 	ac := Machine{p.ACInstalled, years(p.ACLife)}
 	c := Comparison{Years: max(cooler.Life, ac.Life)}
 	t := &s.Totals
-	c.Options[Cooler] = c.option(s.Job, t.CoolerKWh, s.WaterTotal(t.Water), p.CoolerCare, cooler)
-	c.Options[Refrigerated] = c.option(s.Job, t.RefKWh, 0, p.ACCare, ac)
-	c.Options[Both] = c.option(s.Job, t.BothKWh, s.WaterTotal(t.BothWater), p.CoolerCare+p.ACCare, cooler, ac)
+	bill := energyBill(s)
+	c.Options[Cooler] = c.option(s.Job, t.CoolerKWh, bill[Cooler], s.WaterTotal(t.Water), p.CoolerCare, cooler)
+	c.Options[Refrigerated] = c.option(s.Job, t.RefKWh, bill[Refrigerated], 0, p.ACCare, ac)
+	c.Options[Both] = c.option(s.Job, t.BothKWh, bill[Both], s.WaterTotal(t.BothWater), p.CoolerCare+p.ACCare, cooler, ac)
 	return c
 }
 
 func years(life float64) int { return int(math.Round(life)) }
 
-func (c *Comparison) option(j *job.Job, kWh, water, care float64, machines ...Machine) Option {
+// energyBill is what each way's energy costs in the year, every hour at its price.
+func energyBill(s *season.Season) (bill [Ways]float64) {
+	tariff := TariffOf(&s.Job.Price)
+	for i := range s.Hours {
+		h := &s.Hours[i]
+		if h.CoolerKWh == 0 && h.RefKWh == 0 && h.BothKWh == 0 {
+			continue
+		}
+		price := tariff.At(s.Climate.Hours[i].Start)
+		bill[Cooler] += price * h.CoolerKWh
+		bill[Refrigerated] += price * h.RefKWh
+		bill[Both] += price * h.BothKWh
+	}
+	return bill
+}
+
+func (c *Comparison) option(j *job.Job, kWh, energy, water, care float64, machines ...Machine) Option {
 	o := Option{Machines: machines, Yearly: Yearly{
 		KWh:        kWh,
 		Water:      water,
 		PlantWater: kWh * j.Plant.Water, // (24)
 		CO2:        kWh * j.Plant.CO2,
-		Energy:     kWh * j.Price.Electricity,
+		Energy:     energy,
 		WaterCost:  water / 1000 * (j.Price.Water + j.Price.Sewer),
 		Care:       care,
 	}}

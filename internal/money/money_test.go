@@ -3,9 +3,11 @@ package money_test
 import (
 	"math"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 
+	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
@@ -18,7 +20,8 @@ func compare(change func(*job.Job)) money.Comparison {
 	j.Price.CoolerCare, j.Price.ACCare = 0, 0
 	j.Price.Electricity = 1
 	change(j)
-	s := &season.Season{Job: j}
+	winter := climate.Hour{Start: time.Date(2023, time.January, 1, 12, 0, 0, 0, time.UTC)}
+	s := &season.Season{Job: j, Climate: &climate.Climate{Hours: []climate.Hour{winter}}, Hours: []season.Hour{{RefKWh: 1}}}
 	s.Totals.RefKWh = 1
 	return money.Compare(s)
 }

@@ -1,6 +1,11 @@
 package money
 
-import "time"
+import (
+	"math"
+	"time"
+
+	"github.com/evapbook/evapbook/internal/job"
+)
 
 // Tariff is what one more kWh costs, hour by hour: a price for most of the
 // year, one for the months of a season, and one for the peak hours of the
@@ -15,7 +20,7 @@ type Tariff struct {
 	First, Last time.Month // of the season, both included; it may pass the new year
 	From, To    int        // peak hours on the civil clock: From <= hour < To, 0 to 24
 	PeakDays    float64    // share of the days that have peak hours: 1, or Weekdays
-	SummerTime  SummerTime
+	SummerTime  job.SummerTime
 }
 
 // Weekdays is the share of days that are Monday to Friday. A typical year is
@@ -23,13 +28,24 @@ type Tariff struct {
 // each day counts as five sevenths of one.
 const Weekdays = 5.0 / 7
 
+// TariffOf is the tariff that a job states.
+func TariffOf(p *job.Price) Tariff {
+	whole := func(v float64) int { return int(math.Round(v)) }
+	t := Tariff{Base: p.Electricity, Season: p.SeasonElectricity, Peak: p.PeakElectricity, PeakDays: 1, SummerTime: p.SummerTime,
+		First: time.Month(whole(p.SeasonFirst)), Last: time.Month(whole(p.SeasonLast)), From: whole(p.PeakFrom), To: whole(p.PeakTo)}
+	if p.PeakDays == job.Weekdays {
+		t.PeakDays = Weekdays
+	}
+	return t
+}
+
 // At is the price in the hour that begins at start, local standard time.
 // Months are those of standard time.
 func (t *Tariff) At(start time.Time) float64 {
 	switch {
 	case !t.inSeason(start.Month()):
 		return t.Base
-	case !t.isPeak((start.Hour() + t.SummerTime.ahead(start)) % 24):
+	case !t.isPeak((start.Hour() + ahead(t.SummerTime, start)) % 24):
 		return t.Season
 	default:
 		return t.PeakDays*t.Peak + (1-t.PeakDays)*t.Season
@@ -50,31 +66,20 @@ func (t *Tariff) isPeak(hour int) bool {
 	return hour >= t.From || hour < t.To // over midnight
 }
 
-// SummerTime says when civil clocks are an hour ahead of standard time.
-type SummerTime string
-
-// Where clocks are put forward. The days are the middle of the week in which
-// the Sunday of the change falls, years differing: in the United States the
-// second Sunday of March to the first of November (15 U.S.C. 260a), in the
-// European Union the last of March to the last of October (Directive
-// 2000/84/EC), in south-east Australia the first of October to the first of
-// April. All three from memory.
-const (
-	NoSummerTime    SummerTime = "no"
-	SummerTimeUS    SummerTime = "us"
-	SummerTimeEU    SummerTime = "eu"
-	SummerTimeSouth SummerTime = "south"
-)
-
 // Changes are the first days, as month*100+day, on which clocks are ahead and
-// on which they no longer are; equal where they never are.
-func (s SummerTime) Changes() (ahead, back int) {
+// on which they no longer are; equal where they never are. They are the middle
+// of the week in which the Sunday of the change falls, years differing: in the
+// United States the second Sunday of March to the first of November (15 U.S.C.
+// 260a), in the European Union the last of March to the last of October
+// (Directive 2000/84/EC), in south-east Australia the first of October to the
+// first of April. All three from memory.
+func Changes(s job.SummerTime) (ahead, back int) {
 	switch s {
-	case SummerTimeUS:
+	case job.SummerTimeUS:
 		return 311, 1104
-	case SummerTimeEU:
+	case job.SummerTimeEU:
 		return 328, 1028
-	case SummerTimeSouth:
+	case job.SummerTimeSouth:
 		return 1004, 404
 	default:
 		return 0, 0
@@ -82,8 +87,8 @@ func (s SummerTime) Changes() (ahead, back int) {
 }
 
 // ahead is by how many hours civil clocks are ahead on a day.
-func (s SummerTime) ahead(t time.Time) int {
-	from, to := s.Changes()
+func ahead(s job.SummerTime, t time.Time) int {
+	from, to := Changes(s)
 	day := int(t.Month())*100 + t.Day()
 	on := from <= day && day < to
 	if from > to {

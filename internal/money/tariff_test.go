@@ -6,13 +6,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
 )
 
 // A tariff of the usual American shape, its figures invented: dearer from June
 // to September, dearest from 16:00 to 21:00 by the clock on the wall.
 func TestTariff(t *testing.T) {
-	tariff := money.Tariff{Base: 0.12, Season: 0.15, Peak: 0.36, First: time.June, Last: time.September, From: 16, To: 21, PeakDays: 1, SummerTime: money.SummerTimeUS}
+	tariff := money.Tariff{Base: 0.12, Season: 0.15, Peak: 0.36, First: time.June, Last: time.September, From: 16, To: 21, PeakDays: 1, SummerTime: job.SummerTimeUS}
 	at := func(month time.Month, day, hour int) float64 {
 		return tariff.At(time.Date(2023, month, day, hour, 0, 0, 0, time.UTC))
 	}
@@ -25,7 +26,7 @@ func TestTariff(t *testing.T) {
 	tariff.PeakDays = money.Weekdays
 	assert.InDelta(t, (5*0.36+2*0.15)/7, at(time.July, 4, 18), 1e-15, "a typical year has no weekdays")
 
-	tariff.SummerTime, tariff.PeakDays = money.NoSummerTime, 1
+	tariff.SummerTime, tariff.PeakDays = job.NoSummerTime, 1
 	assert.Equal(t, 0.15, at(time.July, 4, 15))
 	assert.Equal(t, 0.36, at(time.July, 4, 20))
 
@@ -37,7 +38,7 @@ func TestTariff(t *testing.T) {
 }
 
 func TestSummerTimeSouth(t *testing.T) {
-	tariff := money.Tariff{Season: 1, Peak: 2, First: time.January, Last: time.December, From: 12, To: 13, PeakDays: 1, SummerTime: money.SummerTimeSouth}
+	tariff := money.Tariff{Season: 1, Peak: 2, First: time.January, Last: time.December, From: 12, To: 13, PeakDays: 1, SummerTime: job.SummerTimeSouth}
 	for _, r := range []struct {
 		month time.Month
 		day   int
