@@ -45,11 +45,19 @@ func (t *Tariff) At(start time.Time) float64 {
 	switch {
 	case !t.inSeason(start.Month()):
 		return t.Base
-	case !t.isPeak((start.Hour() + ahead(t.SummerTime, start)) % 24):
+	case !t.isPeak(t.CivilHour(start)):
 		return t.Season
 	default:
-		return t.PeakDays*t.Peak + (1-t.PeakDays)*t.Season
+		return t.PeakMean()
 	}
+}
+
+// PeakMean is the price in peak hours, as the mean of days with and without.
+func (t *Tariff) PeakMean() float64 { return t.PeakDays*t.Peak + (1-t.PeakDays)*t.Season }
+
+// CivilHour is the hour by the clock on the wall, 0 to 23.
+func (t *Tariff) CivilHour(start time.Time) int {
+	return (start.Hour() + ahead(t.SummerTime, start)) % 24
 }
 
 func (t *Tariff) inSeason(m time.Month) bool {

@@ -227,7 +227,9 @@ func (r *reader) words(in job.Input, c xlsx.Found) string {
 	if c.Value != nil {
 		text = strings.TrimSpace(fmt.Sprint(c.Value))
 	}
-	if text == in.Default || in.Key == "site.name" && (text == r.station || text == r.place) {
+	name := in.Key == "site.name" && (text == r.station || text == r.place)
+	ruled := in.Rule != nil && in.Rule.Word != nil && text == r.text(given.RuleName(in))
+	if text == in.Default || name || ruled {
 		return ""
 	}
 	return text

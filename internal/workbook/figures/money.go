@@ -41,7 +41,7 @@ func (c *Case) MoneyRows() []MoneyRow {
 		{"water_l", "Water on site", units.Volume, 22, [...]string{"Out_water_total_l", "0", "Out_water_both_l"}, take(func(o *money.Option) float64 { return o.Yearly.Water })},
 		{"plant_water", "Water at the power plant", units.Volume, 24, same("M_{W}_kwh*Si_plant_water"), take(func(o *money.Option) float64 { return o.PlantWater })},
 		{"co2", "Carbon dioxide", units.Mass, 28, same("M_{W}_kwh*Si_plant_co2"), take(func(o *money.Option) float64 { return o.CO2 })},
-		{"energy", "Cost of energy", units.Money, 28, same("M_{W}_kwh*Si_price_electricity"), take(func(o *money.Option) float64 { return o.Energy })},
+		{"energy", "Cost of energy", units.Money, 28, [...]string{fx.EnergyBill("cooler_kwh"), fx.EnergyBill("ref_kwh"), fx.EnergyBill("both_kwh")}, take(func(o *money.Option) float64 { return o.Energy })},
 		{"water", "Cost of water", units.Money, 28, same("M_{W}_water_l/1000*(Si_price_water+Si_price_sewer)"), take(func(o *money.Option) float64 { return o.WaterCost })},
 		{"care", "Yearly care", units.Money, 28, [...]string{"Si_price_cooler_care", "Si_price_ac_care", "Si_price_cooler_care+Si_price_ac_care"}, take(func(o *money.Option) float64 { return o.Care })},
 		{"yearly", "Running cost a year", units.Money, 28, same("M_{W}_energy+M_{W}_water+M_{W}_care"), take(func(o *money.Option) float64 { return o.Total() })},

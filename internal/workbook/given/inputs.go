@@ -117,6 +117,9 @@ func layInput(c *figures.Case, p *sheet.Page, in job.Input) {
 		value.Value = textOrNil(in.Words(j))
 		value.Style.NumFmt, value.Style.Shrink = "@", true
 		usual.Value, usual.Style.NumFmt = textOrNil(in.Default), "@"
+		if in.Rule != nil && in.Rule.Word != nil {
+			usual.Value, usual.Name = textOrNil(in.Rule.Word(j)), RuleName(in)
+		}
 	}
 	p.Set(p.Row, inLabel, xlsx.Cell{Value: in.Label, Style: sheet.Label})
 	p.Set(p.Row, inValue, value)

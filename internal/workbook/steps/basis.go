@@ -97,7 +97,7 @@ func basis(c *figures.Case) []sheet.Scalar {
 		},
 		{Name: "B_cop", Label: "Rated coefficient of performance", Kind: units.Plain, Eq: 27, Formula: "Si_ac_eer2/3.412142", Value: ac.COP},
 		statePrice(c),
-	}...), curveBasis(c, ac, cl)...)
+	}...), append(tariffBasis(c), curveBasis(c, ac, cl)...)...)
 }
 
 // statePrice is the price of electricity that follows from the weather file.

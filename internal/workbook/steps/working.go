@@ -40,6 +40,7 @@ func workingColumns(c *figures.Case) []sheet.Column {
 	add(trialColumns(c, out)...)
 	add(outcomeColumns(c, out)...)
 	add(refrigerationColumns(c, out)...)
+	add(tariffColumns(c, in)...)
 	return cols
 }
 
