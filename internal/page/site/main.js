@@ -33,8 +33,11 @@ let start;
 /** @type {Where} */
 let where;
 
-/** @returns {Question} */
-const question = () => ({ units: state.units, inputs: form.inputs });
+/**
+ * What is asked now: a copy, for a workbook takes its time.
+ * @returns {Question}
+ */
+const question = () => ({ units: state.units, inputs: { ...form.inputs } });
 
 /** @param {string} text */
 function say(text) {
