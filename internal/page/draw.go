@@ -95,6 +95,6 @@ func (w *Week) add(c *figures.Case, i int) {
 	}
 	w.Outdoor = append(w.Outdoor, value(c.Season.Climate.Hours[i].Air.T, there))
 	w.Supply = append(w.Supply, value(h.Supply.T, there && h.Outcome.Wet()))
-	w.Indoor = append(w.Indoor, value(h.Indoor, there && h.Outcome.Need()))
+	w.Indoor = append(w.Indoor, value(h.House, there))
 	w.Outcome = append(w.Outcome, h.Outcome.String())
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/methods"
@@ -145,6 +146,8 @@ func verdict(c *figures.Case, f facts) Verdict {
 		v.Why = fmt.Sprintf("Of %s hours a year that need cooling, open windows hold %s and the cooler %s; %s are not covered.",
 			f.say("hours.need"), f.say("hours.vent"), f.say("hours.evap"), f.say("hours.uncovered"))
 	}
+	v.Why += fmt.Sprintf(" Our own marks: a good fit holds %.0f %% of the hours that windows alone do not hold, and with moving air %.0f %% are comfortable; below %.0f %% it is a poor fit.",
+		100*season.GoodHeld, 100*season.GoodMoving, 100*season.PartMoving)
 	return v
 }
 
