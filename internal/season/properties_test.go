@@ -277,7 +277,9 @@ func TestLow(t *testing.T) {
 
 // TestWaterRisesWithLoad: more sun through the windows takes more water in
 // every hour that needs water either way. (A mild hour may turn from evap or
-// damp to vent, for more air then dilutes the moisture of the people.)
+// damp to vent, for more air then dilutes the moisture of the people. And a
+// cooler that blows less than the leaks let in may be left off: the hotter the
+// house, the more the leaks do for it.)
 func TestWaterRisesWithLoad(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		j := drawJob(rt)
@@ -288,7 +290,9 @@ func TestWaterRisesWithLoad(t *testing.T) {
 		more := runDrawn(rt, c, sunny)
 		for i := range less.Hours {
 			a, b := &less.Hours[i], &more.Hours[i]
-			if b.Load.Sensible < a.Load.Sensible || a.Outcome.Wet() && b.Outcome.Wet() && b.Evaporated < a.Evaporated*(1-1e-12) {
+			leftOff := b.Outcome == Warm && b.Share == 0 && b.Supply.MassFlow*b.Supply.SpecificHeat < 1006*more.House.Infiltration
+			fewer := a.Outcome.Wet() && b.Outcome.Wet() && b.Evaporated < a.Evaporated*(1-1e-12)
+			if b.Load.Sensible < a.Load.Sensible || fewer && !leftOff {
 				rt.Fatalf("hour %d: %v kg at %v W, %v kg at %v W", i, a.Evaporated, a.Load.Sensible, b.Evaporated, b.Load.Sensible)
 			}
 		}
