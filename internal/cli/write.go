@@ -34,6 +34,7 @@ type writeOptions struct {
 	json   bool
 	quiet  bool
 	values bool
+	reader string // for whom the workbook is
 }
 
 func newWriteCmd(s *streams) *cobra.Command {
@@ -78,6 +79,7 @@ a workbook, as edited; flags come on top.`,
 	f.BoolVar(&o.json, "json", false, "print the headline figures as JSON on standard output")
 	f.StringVar(&o.from, "from", "", fromUsage)
 	f.BoolVar(&o.values, "values", false, "leave the formulas out: a light workbook for phones and mail")
+	f.StringVar(&o.reader, "for", "", "customer: only the pages a customer reads, as values, for mail and phone")
 	f.BoolVarP(&o.quiet, "quiet", "q", false, "no summary")
 	f.StringVar(&o.year, "year", "", "of several years, the one whose hours the workbook shows, e.g. 2017 (default: the median by held share)")
 	o.jobFlags.add(f)
@@ -86,7 +88,13 @@ a workbook, as edited; flags come on top.`,
 	return completable(cmd)
 }
 
+// forCustomer is the reader who gets a light workbook.
+const forCustomer = "customer"
+
 func (o *writeOptions) run(args []string) error {
+	if o.reader != "" && o.reader != forCustomer {
+		return usageError{hint.With(fmt.Errorf("--for: %q is no reader", o.reader), "customer is; without --for the workbook is for all")}
+	}
 	inputs := args
 	if len(inputs) == 0 {
 		inputs = []string{""}
@@ -186,7 +194,8 @@ func (o *writeOptions) load(j *job.Job, sited *places.Sited, inputs []string) (*
 		c.Given.Path = filepath.ToSlash(strings.Join(inputs, fileSeparator))
 	}
 	c.Sited = sited
-	c.ValuesOnly = o.values
+	c.Light = o.reader == forCustomer
+	c.ValuesOnly = o.values || c.Light
 	return c, nil
 }
 

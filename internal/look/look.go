@@ -33,8 +33,8 @@ const (
 // Source of the hues: Okabe and Ito, "Color Universal Design" (2008).
 const (
 	Idle Colour = "E9E9E4" // no cooling needed
-	Vent Colour = "A8D5BA" // held by outdoor air
-	Evap Colour = "3E8FB0" // held with water
+	Vent Colour = "A8D5BA" // open windows hold
+	Evap Colour = "3E8FB0" // the cooler holds
 	Damp Colour = "E69F00" // not covered: too damp
 	Warm Colour = "B5402A" // not covered: too warm
 )
@@ -66,13 +66,11 @@ const (
 
 // For whom a sheet is, by the colour of its tab.
 const (
-	TabAnswer  Colour = Leaf
-	TabInputs  Colour = InputEdge
-	TabMoney   Colour = Refrigerated
-	TabResults Colour = Evap
-	TabWhatif  Colour = Vent
-	TabSteps   Colour = Grey     // every step, in SI
-	TabSources Colour = "C8B28A" // where the weather and the equations come from
+	TabFront      Colour = InputEdge // where to begin, and what can be changed
+	TabCustomer   Colour = Leaf
+	TabTechnician Colour = "C8B28A"
+	TabEngineer   Colour = "7396A6"
+	TabComputed   Colour = Grey // every step, and where the figures come from
 )
 
 // Series colours the series of a chart that have no meaning of their own.

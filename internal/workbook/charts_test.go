@@ -181,7 +181,7 @@ func outcomesOf(c *figures.Case, in func(hour, i int) bool) map[string]func(i in
 
 // outcomeWords are what people read for the outcomes that need cooling.
 var outcomeWords = map[string]season.Outcome{
-	"held by outdoor air": season.Vent, "held with water": season.Evap, "not covered: too damp": season.Damp, "not covered: too warm": season.Warm,
+	"open windows hold": season.Vent, "the cooler holds": season.Evap, "too damp": season.Damp, "too warm": season.Warm,
 }
 
 // ways gives each way of cooling its values.

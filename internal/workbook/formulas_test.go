@@ -23,7 +23,7 @@ var volatile = map[string]bool{"OFFSET": true, "INDIRECT": true, "NOW": true, "T
 var (
 	quoted   = regexp.MustCompile(`"(?:[^"]|"")*"`)
 	calls    = regexp.MustCompile(`([A-Za-z_][A-Za-z0-9_.]*)\(`)
-	cellRefs = regexp.MustCompile(`(?:([A-Za-z_]\w*)!)?\$?\b([A-Z]{1,3})\$?([0-9]+)(?::\$?([A-Z]{1,3})\$?([0-9]+))?\b`)
+	cellRefs = regexp.MustCompile(`(?:([A-Za-z_]\w*|'[^']+')!)?\$?\b([A-Z]{1,3})\$?([0-9]+)(?::\$?([A-Z]{1,3})\$?([0-9]+))?\b`)
 	whole    = regexp.MustCompile(`(?:^|[^A-Za-z0-9_$])\$?[A-Z]{1,3}:\$?[A-Z]{1,3}(?:[^A-Za-z0-9_(]|$)|(?:^|[^A-Za-z0-9_$])\$?[0-9]+:\$?[0-9]+`)
 	literal  = regexp.MustCompile(`[0-9]*\.?[0-9]+(?:E[+-]?[0-9]+)?`)
 )
@@ -104,7 +104,7 @@ func (r *formulaRules) faults(sheet, formula string) (out []string) {
 // reference says what is wrong with a reference: a cell of it is empty.
 func (r *formulaRules) reference(sheet string, m []string) string {
 	if m[1] != "" {
-		sheet = m[1]
+		sheet = strings.Trim(m[1], "'")
 	}
 	key := sheet + "!" + m[2] + m[3] + ":" + m[4] + m[5]
 	if fault, known := r.seen[key]; known {

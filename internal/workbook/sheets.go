@@ -24,7 +24,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/methods"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/workbook/steps"
-	"github.com/evapbook/evapbook/internal/workbook/technician"
+	technicians "github.com/evapbook/evapbook/internal/workbook/technician"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
@@ -37,16 +37,37 @@ func Write(w io.Writer, c *figures.Case) error {
 	return b.Write(w)
 }
 
+// reader is for whom a sheet is: the rooms of the book, in the order of the tabs.
+type reader int
+
+const (
+	everyone   reader = iota
+	customers         // what it does, costs and drinks
+	technician        // what to take up on the roof
+	engineers         // the climate and the hours
+	computed          // every step, and where figures come from
+)
+
+// room says where a reader begins, and how the tabs of the sheets look.
+var rooms = map[reader]struct{ title, begin, tab string }{
+	everyone:   {"To begin with", "", look.TabFront},
+	customers:  {"For the customer", "Begin with Answer; Money says what it costs, Water what it drinks.", look.TabCustomer},
+	technician: {"For the technician", "Print Start-up in spring and Close-down in autumn; both have room for readings.", look.TabTechnician},
+	engineers:  {"For the engineer", "Begin with Hot weeks and Air chart; Bins and Hours hold the numbers.", look.TabEngineer},
+	computed:   {"How it is computed", "Methods has every equation; Working has every step of every hour.", look.TabComputed},
+}
+
 // listed is one sheet of the book: its tab and how it is laid out.
 type listed struct {
 	key  string // what references call it
 	name string // on the tab, where people read something else than the key
-	tab  string // colour
+	room reader
 	what string // one line, shown in the contents and under the title
 	lay  func(c *figures.Case, p *sheet.Page) error
 
 	follows liveness
 	behind  bool // carries formulas only: left out of a book of values
+	light   bool // in the book for a customer's mail and phone
 }
 
 // liveness says how much of a sheet follows when an input is changed. What does
@@ -63,58 +84,67 @@ const (
 // title is what people call the sheet.
 func (s *listed) title() string { return cmp.Or(s.name, s.key) }
 
+// handed tells whether the sheet is one that a customer is given on paper.
+func (s *listed) handed() bool { return s.room == customers || s.key == "Answer" }
+
 // allSheets in tab order. Adding a sheet is one file and one line here.
 func allSheets() []listed {
 	return []listed{
-		{key: "Answer", tab: look.TabAnswer, lay: customer.Answer,
+		{key: "Answer", room: customers, lay: customer.Answer, light: true,
 			what: "What an evaporative cooler will do here, on one page"},
-		{key: "Contents", tab: look.TabAnswer, lay: always(layContents),
-			what: "The sheets, with links"},
-		{key: "Inputs", tab: look.TabInputs, lay: always(given.Inputs),
+		{key: "Contents", lay: always(layContents), light: true,
+			what: "The sheets by reader, with links, and what the words mean"},
+		{key: "Inputs", lay: always(given.Inputs),
 			what: "Everything that can be changed; change a yellow cell and the whole workbook follows"},
-		{key: "Money", tab: look.TabMoney, lay: customer.Money, follows: inPart,
-			what: "What each way of cooling costs to buy, feed and keep"},
-		{key: "Months", tab: look.TabResults, lay: always(customer.Months),
-			what: "The year by months"},
-		{key: "Years", tab: look.TabResults, lay: always(engineer.Years), follows: asWritten,
-			what: "Every year of the weather: how far good and bad years lie apart"},
-		{key: "Heatmap", tab: look.TabResults, lay: always(engineer.Heatmap),
-			what: "Supply, indoor temperature and uncovered hours by month and time of day"},
-		{key: "Hotweeks", tab: look.TabResults, lay: always(engineer.Hotweeks), follows: picked,
-			what: "The hottest, the dampest and the worst week, hour by hour"},
-		{key: "Airchart", tab: look.TabResults, lay: always(engineer.Airchart), follows: picked,
-			what: "Outdoor and supply air on the psychrometric chart"},
-		{key: "Bins", tab: look.TabResults, lay: always(engineer.Bins),
-			what: "The hours by outdoor dry bulb"},
-		{key: "Hours", tab: look.TabResults, lay: always(engineer.Hours),
-			what: "Every hour of the year"},
-		{key: "Cash", tab: look.TabMoney, lay: always(customer.Cash),
-			what: "The cost of each way year by year"},
-		{key: "Water", tab: look.TabResults, lay: always(customer.Water),
+		{key: "Money", room: customers, lay: moneyAndCash, follows: inPart, light: true,
+			what: "What each way of cooling costs to buy, feed and keep, and year by year"},
+		{key: "Water", room: customers, lay: always(customer.Water), light: true,
 			what: "What the cooler drinks, what it costs, and water at the power plant"},
-		{key: "Startup", tab: look.TabAnswer, lay: technician.Startup,
-			what: "For the technician in spring: the air to expect, the week, water, openings, and a list to fill in"},
-		{key: "Closedown", tab: look.TabAnswer, lay: always(technician.Closedown),
-			what: "For the technician in autumn: freeze dates, a list to fill in, cautions"},
-		{key: "Whatif", tab: look.TabWhatif, lay: customer.Whatif, follows: asWritten,
+		{key: "Months", room: customers, lay: always(customer.Months), light: true,
+			what: "The year by months"},
+		{key: "Whatif", name: "What if", room: customers, lay: customer.Whatif, follows: asWritten, light: true,
 			what: "Other coolers, pads, airflows and setpoints for this house, computed at writing"},
-		{key: "Totals", tab: look.TabSteps, lay: always(steps.Totals),
+		{key: "Startup", name: "Start-up", room: technician, lay: technicians.Startup,
+			what: "For the technician in spring: the air to expect, the week, water, openings, and a list to fill in"},
+		{key: "Closedown", name: "Close-down", room: technician, lay: always(technicians.Closedown),
+			what: "For the technician in autumn: freeze dates, a list to fill in, cautions"},
+		{key: "Years", room: engineers, lay: always(engineer.Years), follows: asWritten,
+			what: "Every year of the weather: how far good and bad years lie apart"},
+		{key: "Hotweeks", name: "Hot weeks", room: engineers, lay: always(engineer.Hotweeks), follows: picked, light: true,
+			what: "The hottest, the dampest and the worst week, hour by hour"},
+		{key: "Heatmap", name: "Heat map", room: engineers, lay: always(engineer.Heatmap), light: true,
+			what: "Supply, indoor temperature and uncovered hours by month and time of day"},
+		{key: "Airchart", name: "Air chart", room: engineers, lay: always(engineer.Airchart), follows: picked,
+			what: "Outdoor and supply air on the psychrometric chart"},
+		{key: "Bins", room: engineers, lay: always(engineer.Bins),
+			what: "The hours by outdoor dry bulb"},
+		{key: "Hours", room: engineers, lay: always(engineer.Hours),
+			what: "Every hour of the year"},
+		{key: "Totals", room: computed, lay: always(steps.Totals),
 			what: "The headline figures in SI, each a named cell"},
-		{key: "Design", tab: look.TabSteps, lay: always(steps.Design),
-			what: "The cooler at the design conditions, step by step, in SI"},
-		{key: "SupplyTable", tab: look.TabSteps, lay: steps.SupplyTable, behind: true,
-			what: "The steps behind the supply temperatures on Startup, in SI"},
-		{key: "Days", tab: look.TabSteps, lay: always(steps.Days), behind: true,
+		{key: "Design", room: computed, lay: steps.Design,
+			what: "The cooler at the design conditions and in the air of the Start-up page, step by step, in SI"},
+		{key: "Days", room: computed, lay: always(steps.Days), behind: true,
 			what: "The year by days, in SI"},
-		{key: "Basis", tab: look.TabSteps, lay: always(steps.Basis),
+		{key: "Basis", room: computed, lay: always(steps.Basis),
 			what: "What follows from the inputs before any hour is computed, in SI"},
-		{key: "Working", tab: look.TabSteps, lay: always(steps.Working), behind: true,
+		{key: "Working", room: computed, lay: always(steps.Working), behind: true,
 			what: "Every step of every hour, in SI"},
-		{key: "Weather", tab: look.TabSources, lay: always(given.Weather),
+		{key: "Weather", room: computed, lay: always(given.Weather),
 			what: "Where the weather came from and what was done to it"},
-		{key: "Methods", tab: look.TabSources, lay: always(methods.Methods),
+		{key: "Methods", room: computed, lay: always(methods.Methods),
 			what: "Every equation with its source, limits and cautions"},
 	}
+}
+
+// moneyAndCash is the page of costs with the years behind it.
+func moneyAndCash(c *figures.Case, p *sheet.Page) error {
+	if err := customer.Money(c, p); err != nil {
+		return err
+	}
+	p.SetArea() // the years are for the screen
+	customer.Cash(c, p)
+	return nil
 }
 
 // sheets are those the workbook has, in tab order.
@@ -124,7 +154,7 @@ func sheets(c *figures.Case) []listed {
 		if s.key == "Years" && c.Years == nil {
 			continue // one year has no range
 		}
-		if c.ValuesOnly && s.behind {
+		if c.ValuesOnly && s.behind || c.Light && !s.light {
 			continue
 		}
 		if c.ValuesOnly && s.key == "Inputs" {
@@ -162,8 +192,8 @@ func book(c *figures.Case) (*xlsx.Book, error) {
 	for _, s := range sheets(c) {
 		p := &sheet.Page{Sheet: b.AddSheet(s.title())}
 		p.Key = s.key
-		p.Tab, p.Protect = s.tab, true
-		p.Print = print(c)
+		p.Tab, p.Protect = rooms[s.room].tab, true
+		p.Print = print(c, s.handed())
 		p.Title(heading(c, &s), s.what)
 		if err := s.lay(c, p); err != nil {
 			return nil, fmt.Errorf("sheet %s: %w", s.title(), err)
@@ -182,7 +212,11 @@ func heading(c *figures.Case, s *listed) string {
 	return s.title() + ": " + c.Season.Job.Site.Name
 }
 
-// print is the paper set-up of a sheet.
-func print(c *figures.Case) xlsx.Print {
+// print is the paper set-up of a sheet; a page handed to a customer names no
+// program.
+func print(c *figures.Case, handed bool) xlsx.Print {
+	if handed {
+		return sheet.Handed(c.Units, c.Season.Job.Site.Name)
+	}
 	return sheet.Paper(c.Units, c.Version, c.Season.Job.Site.Name)
 }

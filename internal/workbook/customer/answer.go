@@ -98,7 +98,7 @@ func layLogo(c *figures.Case, p *sheet.Page) {
 	if len(c.Logo) == 0 {
 		return
 	}
-	p.Images = append(p.Images, xlsx.Image{Row: 1, Col: answerCols - 1, Height: 56, Data: c.Logo, Alt: "Logo of " + cmp.Or(c.Season.Job.Proposal.PreparedBy, "the maker of this proposal")})
+	p.Images = append(p.Images, xlsx.Image{Row: sheet.TitleRow, Col: answerCols - 1, Height: 56, Data: c.Logo, Alt: "Logo of " + cmp.Or(c.Season.Job.Proposal.PreparedBy, "the maker of this proposal")})
 }
 
 // verdictLine says what the verdict rests on.

@@ -15,7 +15,7 @@ func outcomeChart() *xlsx.Chart {
 	ch := &xlsx.Chart{
 		Title: "Hours that need cooling, by month", Kind: xlsx.Columns, Stack: xlsx.Stacked,
 		X: xlsx.Axis{}, Y: xlsx.Axis{Title: "hours", NumFmt: "#,##0"},
-		Alt: "Stacked columns: hours of each month held by outdoor air, held with water, too damp and too warm",
+		Alt: "Stacked columns: hours of each month that open windows hold, that the cooler holds, too damp and too warm",
 	}
 	for _, s := range sheet.OutcomeSeries {
 		ch.Series = append(ch.Series, xlsx.Series{Name: s.Name, X: "[Months.month:]", Y: "[Months." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})

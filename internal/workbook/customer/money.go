@@ -67,10 +67,11 @@ func Money(c *figures.Case, p *sheet.Page) error {
 	return layTornado(c, p)
 }
 
-// Cash lays out the cost of each way year by year.
+// Cash lays out the cost of each way year by year, below the page of costs.
 func Cash(c *figures.Case, p *sheet.Page) {
-	p.Place(&sheet.Table{Name: "Cash", Rows: money.MaxYears + 1, Columns: cashColumns(c)}, c.Units)
-	p.FreezeCols = 1
+	p.Row++
+	p.Section("Year by year", len(p.Cols))
+	p.Append(&sheet.Table{Name: "Cash", Rows: money.MaxYears + 1, Columns: cashColumns(c)}, c.Units)
 }
 
 // coolerAlone reminds that the cheapest way leaves hours uncovered.

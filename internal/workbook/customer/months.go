@@ -31,16 +31,16 @@ func monthRows(days []climate.Day) (runs [12][][2]int) {
 func monthsColumns(c *figures.Case) []sheet.Column {
 	s := c.Season
 	month := func(i int) *season.Month { return &s.Months[i] }
-	hours := func(o season.Outcome, title string) sheet.Column {
+	hours := func(o season.Outcome) sheet.Column {
 		return sheet.Column{
-			Key: o.String(), Title: title, Kind: units.Count,
+			Key: o.String(), Title: sheet.OutcomeTitle(o), Kind: units.Count,
 			Formula: "SUM({" + o.String() + "})",
 			Value:   func(i int) any { return month(i).Hours[o] },
 		}
 	}
 	cols := []sheet.Column{
 		{Key: "month", Band: "Month", Title: "Month", Kind: units.Text, Always: true, Value: func(i int) any { return figures.MonthName(i) }},
-		sheet.Banded(hours(season.Vent, "Vent"), "Hours"), hours(season.Evap, "Evap"), hours(season.Damp, "Damp"), hours(season.Warm, "Warm"),
+		sheet.Banded(hours(season.Vent), "Hours"), hours(season.Evap), hours(season.Damp), hours(season.Warm),
 		{
 			Key: "need", Title: "Need cooling", Kind: units.Count,
 			Formula: "[vent]+[evap]+[damp]+[warm]",

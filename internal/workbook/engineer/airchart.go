@@ -137,7 +137,7 @@ func pointColumns(c *figures.Case, hours []int) []sheet.Column {
 	cols := []sheet.Column{{Key: "t", Band: "Hours that needed cooling at writing", Title: "Dry bulb", Kind: units.Temperature,
 		RowFormula: func(i int) string { return at("t", i) }, Value: func(i int) any { return in(i).Air.T }}}
 	for _, s := range sheet.OutcomeSeries {
-		cols = append(cols, sheet.Column{Key: s.Outcome.String(), Title: s.Outcome.String() + ", " + symbol, Kind: units.Plain,
+		cols = append(cols, sheet.Column{Key: s.Outcome.String(), Title: sheet.OutcomeTitle(s.Outcome) + ", " + symbol, Kind: units.Plain,
 			RowFormula: func(i int) string {
 				return "IF(" + at("outcome", i) + `="` + s.Outcome.String() + `",` + moist(c, at("w", i)) + "," + off + ")"
 			},
@@ -189,7 +189,7 @@ func Airchart(c *figures.Case, p *sheet.Page) {
 	} {
 		p.Append(t, c.Units)
 	}
-	p.Print.Area = xlsx.RangeRef(1, 1, chartEnd, max(12, p.ColumnsOf(1, ch.Width)))
+	p.PrintTo(chartEnd, max(12, p.ColumnsOf(1, ch.Width)))
 	p.Print.FitHeight = 1
 }
 

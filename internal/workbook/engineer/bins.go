@@ -104,7 +104,7 @@ func binsColumns(c *figures.Case, bins []bin) []sheet.Column {
 			}}
 	}
 	count := func(o season.Outcome) sheet.Column {
-		return sheet.Column{Key: o.String(), Title: o.String(), Kind: units.Count,
+		return sheet.Column{Key: o.String(), Title: sheet.OutcomeTitle(o), Kind: units.Count,
 			RowFormula: func(b int) string {
 				return "COUNTIFS(" + in(b) + `,[Working.outcome:],"` + o.String() + `")`
 			},
@@ -170,7 +170,7 @@ func Bins(c *figures.Case, p *sheet.Page) {
 	rows := sheet.Rows(first, last+1)
 	hours := &xlsx.Chart{Title: "Hours that need cooling, by outdoor dry bulb", Kind: xlsx.Columns, Stack: xlsx.Stacked,
 		X: xlsx.Axis{Title: "outdoor dry bulb, " + c.Symbol(units.Temperature)}, Y: xlsx.Axis{Title: "hours", NumFmt: "#,##0"},
-		Alt: "Stacked columns: hours of each dry-bulb bin held by outdoor air, held with water, too damp and too warm"}
+		Alt: "Stacked columns: hours of each dry-bulb bin that open windows hold, that the cooler holds, too damp and too warm"}
 	for _, s := range sheet.OutcomeSeries {
 		hours.Series = append(hours.Series, xlsx.Series{Name: s.Name, X: "[Bins.label" + rows + "]", Y: "[Bins." + s.Outcome.String() + rows + "]", Color: sheet.OutcomeColour[s.Outcome]})
 	}

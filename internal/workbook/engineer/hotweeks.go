@@ -121,7 +121,7 @@ func Hotweeks(c *figures.Case, p *sheet.Page) {
 		p.Charts = append(p.Charts, ch)
 		p.Append(t, c.Units)
 	}
-	p.Print.Area = xlsx.RangeRef(1, 1, charts+len(weeks)*chartRows-1, p.ColumnsOf(1, weekWidth))
+	p.PrintTo(charts+len(weeks)*chartRows-1, p.ColumnsOf(1, weekWidth))
 	p.Print.FitHeight = 1
 }
 

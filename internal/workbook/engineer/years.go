@@ -21,8 +21,8 @@ import (
 func yearsColumns(c *figures.Case) []sheet.Column {
 	t := c.Years
 	row := func(i int) *years.Row { return &t.Rows[i] }
-	hours := func(o season.Outcome, title string) sheet.Column {
-		return sheet.Column{Key: o.String(), Title: title, Kind: units.Count, Value: func(i int) any { return row(i).Hours[o] }}
+	hours := func(o season.Outcome) sheet.Column {
+		return sheet.Column{Key: o.String(), Title: sheet.OutcomeTitle(o), Kind: units.Count, Value: func(i int) any { return row(i).Hours[o] }}
 	}
 	number := func(key, title string, kind units.Kind, of func(*years.Row) float64) sheet.Column {
 		return sheet.Column{Key: key, Title: title, Kind: kind, Value: func(i int) any { return figures.OrNone(of(row(i))) }}
@@ -37,7 +37,7 @@ func yearsColumns(c *figures.Case) []sheet.Column {
 	}
 	return []sheet.Column{
 		{Key: "year", Band: "Year", Title: "Year", Kind: units.Text, Value: func(i int) any { return row(i).Label }},
-		sheet.Banded(hours(season.Vent, "Held by outdoor air"), "Hours"), hours(season.Evap, "Held with water"), hours(season.Damp, "Too damp"), hours(season.Warm, "Too warm"),
+		sheet.Banded(hours(season.Vent), "Hours"), hours(season.Evap), hours(season.Damp), hours(season.Warm),
 		{Key: "need", Title: "Need cooling", Kind: units.Count, Value: func(i int) any { return row(i).Hours.Need() }},
 		number("coverage", "Held of those", units.Share, years.Coverage),
 		number("over", "Above the setpoint", units.DegreeHours, func(r *years.Row) float64 { return r.Over }),
@@ -142,7 +142,7 @@ func asNumber(v any) float64 {
 
 func yearsCharts(c *figures.Case, p *sheet.Page) {
 	hours := &xlsx.Chart{Title: "Hours that need cooling, by year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: "hours", NumFmt: "#,##0"},
-		Alt: "Stacked columns: hours of each year held by outdoor air, held with water, too damp and too warm"}
+		Alt: "Stacked columns: hours of each year that open windows hold, that the cooler holds, too damp and too warm"}
 	for _, s := range sheet.OutcomeSeries {
 		hours.Series = append(hours.Series, xlsx.Series{Name: s.Name, X: "[Years.year:]", Y: "[Years." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
 	}

@@ -34,6 +34,8 @@ type Case struct {
 	// ValuesOnly leaves the formulas and the sheets behind the figures out: a
 	// light workbook for phones and mail that looks the same and cannot be edited.
 	ValuesOnly bool
+	// Light leaves out all but the customer's pages; it goes with ValuesOnly.
+	Light bool
 
 	Stated *job.Job    // as the user gave it, for telling stated inputs from derived ones
 	cells  []fx.Solved // of solved

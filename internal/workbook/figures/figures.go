@@ -97,13 +97,23 @@ func (c *Case) hourFigures() []Figure {
 	)
 }
 
-// outcomeMeaning says in plain words what each outcome means.
-var outcomeMeaning = map[season.Outcome]string{
+// OutcomeName is what pages call each outcome; data have the words of package
+// season.
+var OutcomeName = map[season.Outcome]string{
 	season.Idle: "no cooling needed",
-	season.Vent: "held by outdoor air alone, pump off",
-	season.Evap: "held with water",
-	season.Damp: "cool enough but too humid indoors",
-	season.Warm: "warmer than the setpoint although the cooler runs flat out",
+	season.Vent: "open windows hold",
+	season.Evap: "the cooler holds",
+	season.Damp: "too damp",
+	season.Warm: "too warm",
+}
+
+// outcomeMeaning says what each outcome means.
+var outcomeMeaning = map[season.Outcome]string{
+	season.Idle: OutcomeName[season.Idle],
+	season.Vent: OutcomeName[season.Vent] + ": outdoor air alone, pump off",
+	season.Evap: OutcomeName[season.Evap] + ", with water",
+	season.Damp: OutcomeName[season.Damp] + ": cool enough but too humid indoors",
+	season.Warm: OutcomeName[season.Warm] + ": warmer than the setpoint although the cooler runs flat out",
 }
 
 func (c *Case) coverageFigures() []Figure {

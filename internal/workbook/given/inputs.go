@@ -55,7 +55,7 @@ func Inputs(c *figures.Case, p *sheet.Page) {
 		}
 		layInput(c, p, in)
 	}
-	p.Print.Area = xlsx.RangeRef(1, 1, p.Row-1, inWhy)
+	p.PrintTo(p.Row-1, inWhy)
 	if !c.ValuesOnly {
 		layChanged(p, changed, first)
 	}

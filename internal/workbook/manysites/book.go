@@ -33,18 +33,18 @@ type listed struct {
 
 func (z *Book) sheets() []listed {
 	list := []listed{
-		{"Contents", look.TabAnswer, "What was run, what carries the season, and the sheets", (*Book).layContents},
-		{"Ranking", look.TabResults, "Every site, from the best held by a direct cooler to the worst; sort and filter as you like", (*Book).layRanking},
-		{"Map", look.TabResults, "The sites by longitude and latitude", (*Book).layMap},
-		{"Altitude", look.TabResults, "Coverage against elevation, and against how dry the design hour is", (*Book).layAltitude},
-		{"Classes", look.TabResults, "The sites by computed thermal zone and dryness", (*Book).layClasses},
+		{"Contents", look.TabFront, "What was run, what carries the season, and the sheets", (*Book).layContents},
+		{"Ranking", look.TabEngineer, "Every site, from the best held by a direct cooler to the worst; sort and filter as you like", (*Book).layRanking},
+		{"Map", look.TabEngineer, "The sites by longitude and latitude", (*Book).layMap},
+		{"Altitude", look.TabEngineer, "Coverage against elevation, and against how dry the design hour is", (*Book).layAltitude},
+		{"Classes", look.TabEngineer, "The sites by computed thermal zone and dryness", (*Book).layClasses},
 	}
 	if len(z.Table.Axes) > 0 {
-		list = append(list, listed{"Study", look.TabResults, "All sites together, by combination of the varied inputs", (*Book).layStudy})
+		list = append(list, listed{"Study", look.TabEngineer, "All sites together, by combination of the varied inputs", (*Book).layStudy})
 	}
 	return append(list,
-		listed{"LeftOut", look.TabSources, "Files that could not be used, and why", (*Book).layLeftOut},
-		listed{"Methods", look.TabSources, "What the columns mean, what they leave out, and cautions", (*Book).layMethods},
+		listed{"LeftOut", look.TabComputed, "Files that could not be used, and why", (*Book).layLeftOut},
+		listed{"Methods", look.TabComputed, "What the columns mean, what they leave out, and cautions", (*Book).layMethods},
 	)
 }
 

@@ -1,9 +1,12 @@
 package sheet
 
 import (
+	"strings"
+
 	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
@@ -12,8 +15,14 @@ var OutcomeSeries = []struct {
 	Outcome season.Outcome
 	Name    string
 }{
-	{season.Vent, "held by outdoor air"}, {season.Evap, "held with water"},
-	{season.Damp, "not covered: too damp"}, {season.Warm, "not covered: too warm"},
+	{season.Vent, figures.OutcomeName[season.Vent]}, {season.Evap, figures.OutcomeName[season.Evap]},
+	{season.Damp, figures.OutcomeName[season.Damp]}, {season.Warm, figures.OutcomeName[season.Warm]},
+}
+
+// OutcomeTitle is the name of an outcome as the heading of its column.
+func OutcomeTitle(o season.Outcome) string {
+	name := figures.OutcomeName[o]
+	return strings.ToUpper(name[:1]) + name[1:]
 }
 
 // WayColour keeps a way the same colour in all charts.

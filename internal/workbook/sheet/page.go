@@ -14,15 +14,19 @@ type Page struct {
 	Row int // next free row
 }
 
-// Title begins a sheet: its title, what it is in one line, and the way back.
+// TitleRow is the row of the title. What stands above it is for the screen only
+// and is not printed.
+const TitleRow = 2
+
+// Title begins a sheet: the way back, its title, and what it is in one line.
 func (p *Page) Title(text, what string) {
-	p.Set(1, 1, xlsx.Cell{Value: text, Style: Title})
-	p.Height(1, look.TitleHeight)
-	p.Set(2, 1, xlsx.Cell{Value: what, Style: Quiet})
 	if p.Key != "Contents" {
-		p.Set(3, 1, xlsx.Cell{Value: "to the contents", Style: Link, Link: "Contents!A1"})
+		p.Set(TitleRow-1, 1, xlsx.Cell{Value: "to the contents", Style: Link, Link: "Contents!A1"})
 	}
-	p.Row = 4
+	p.Set(TitleRow, 1, xlsx.Cell{Value: text, Style: Title})
+	p.Height(TitleRow, look.TitleHeight)
+	p.Set(TitleRow+1, 1, xlsx.Cell{Value: what, Style: Quiet})
+	p.Row = TitleRow + 2
 }
 
 // Section begins a part of the sheet with a ruled heading over n columns.

@@ -18,7 +18,13 @@ func (p *Page) Place(t *Table, sys units.System) {
 // Append adds a table below the others without freezing its headers.
 func (p *Page) Append(t *Table, sys units.System) {
 	t.Row = p.Row + HeaderRows
-	p.Grids = append(p.Grids, t.Grid(sys))
+	g := t.Grid(sys)
+	for i := range g.Columns {
+		if i < len(p.Cols) {
+			g.Columns[i].Width = 0 // the page has set it
+		}
+	}
+	p.Grids = append(p.Grids, g)
 	p.Height(p.Row+1, 32)
 	p.Row = t.Row + t.Rows + 1
 }

@@ -8,8 +8,9 @@ import (
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
-// SetArea gives the sheet a print area that holds everything on it. Programs
-// differ in what they print of a book where only some sheets have one.
+// SetArea gives the sheet a print area that holds everything on it from the
+// title on. Programs differ in what they print of a book where only some sheets
+// have one.
 func (p *Page) SetArea() {
 	if p.Print.Area != "" {
 		return
@@ -21,8 +22,11 @@ func (p *Page) SetArea() {
 	for _, ch := range p.Charts {
 		wide = max(wide, ch.Col-1+p.ColumnsOf(ch.Col, ch.Width))
 	}
-	p.Print.Area = xlsx.RangeRef(1, 1, high, wide)
+	p.PrintTo(high, wide)
 }
+
+// PrintTo prints the sheet from its title to a row and a column.
+func (p *Page) PrintTo(row, col int) { p.Print.Area = xlsx.RangeRef(TitleRow, 1, row, col) }
 
 // longestSubject is how much of a site's name stands in the header, in
 // characters. Excel allows a header 255; an ampersand counts twice.
@@ -36,7 +40,15 @@ func cut(text string, n int) string {
 	return text
 }
 
-// Paper is the paper set-up all sheets share; subject stands in the header.
+// Handed is the paper set-up of a page that is handed to a customer: it names
+// the subject, the sheet and the page, and no program.
+func Handed(sys units.System, subject string) xlsx.Print {
+	pr := Paper(sys, "", subject)
+	pr.Header, pr.Footer = "", "&L"+escapeFooter(cut(subject, longestSubject))+"&R&A, page &P"
+	return pr
+}
+
+// Paper is the paper set-up of all other sheets; subject stands in the header.
 func Paper(sys units.System, version, subject string) xlsx.Print {
 	pr := xlsx.Print{
 		Paper: xlsx.A4, FitWidth: 1, Footer: "&L" + "evapbook " + escapeFooter(version) + "&C&A&RPage &P of &N",

@@ -20,7 +20,7 @@ func daysColumns(c *figures.Case) []sheet.Column {
 	sum := func(i int) *season.Day { return &s.Days[i] }
 	count := func(o season.Outcome) sheet.Column {
 		return sheet.Column{
-			Key: o.String(), Title: "Hours " + o.String(), Kind: units.Count,
+			Key: o.String(), Title: sheet.OutcomeTitle(o), Kind: units.Count,
 			Formula: `COUNTIF({outcome},"` + o.String() + `")`,
 			Value:   func(i int) any { return sum(i).Hours[o] },
 		}

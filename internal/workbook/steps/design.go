@@ -89,10 +89,16 @@ func enteringPads(c *figures.Case, r *designRow) float64 {
 	return min(r.solved.Last, r.air.Supply.T1)
 }
 
-// Design lays out the cooler at the design conditions.
-func Design(c *figures.Case, p *sheet.Page) {
-	rows := designRows(c)
-	p.Place(&sheet.Table{Name: "Design", Rows: len(rows), Columns: designColumns(c, rows)}, units.SI)
-	p.Print.FitWidth = 3
+// Design lays out the cooler at the design conditions and, in a book with
+// formulas, the steps behind the supply temperatures on Start-up.
+func Design(c *figures.Case, p *sheet.Page) error {
+	p.Print.Landscape, p.Print.FitWidth = true, 2
 	p.FreezeCols = 1
+	rows := designRows(c)
+	p.Append(&sheet.Table{Name: "Design", Rows: len(rows), Columns: designColumns(c, rows)}, units.SI)
+	p.SetArea()
+	if c.ValuesOnly {
+		return nil
+	}
+	return supplyTable(c, p)
 }

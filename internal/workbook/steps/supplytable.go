@@ -129,14 +129,13 @@ func supplyColumns(c *figures.Case, rows []supplyRow) []sheet.Column {
 	return append(cols, coolerColumns(func(i int) float64 { return rows[i].air.P }, func(i int) float64 { return rows[i].cells.WetBulb1 }, out)...)
 }
 
-// SupplyTable lays out the steps behind the supply temperatures on Startup.
-func SupplyTable(c *figures.Case, p *sheet.Page) error {
+// supplyTable lays out the steps behind the supply temperatures on Start-up.
+func supplyTable(c *figures.Case, p *sheet.Page) error {
 	rows, err := SupplyRows(c)
 	if err != nil {
 		return err
 	}
-	p.Place(&sheet.Table{Name: "SupplyTable", Rows: len(rows), Columns: supplyColumns(c, rows)}, units.SI)
-	p.PrintRows("SupplyTable", 0, len(SupplyOutdoor[c.Units]), 4)
-	p.FreezeCols = 2
+	p.Section("The air of the table on Start-up", 6)
+	p.Append(&sheet.Table{Name: "SupplyTable", Rows: len(rows), Columns: supplyColumns(c, rows)}, units.SI)
 	return nil
 }
