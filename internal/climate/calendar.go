@@ -5,9 +5,12 @@ import (
 	"time"
 )
 
-// DegreeDayBase is the base of heating and cooling degree-days, °C (65 °F, the
-// customary base of United States climate data).
-const DegreeDayBase = (65 - 32) / 1.8
+// The base of heating and cooling degree-days, the customary one of United
+// States climate data.
+const (
+	DegreeDayBaseF = 65                          // °F
+	DegreeDayBase  = (DegreeDayBaseF - 32) / 1.8 // °C
+)
 
 // Day is a calendar day of the file, in file order.
 type Day struct {

@@ -142,6 +142,10 @@ func warmer(a psychro.Air, by float64) (psychro.Air, error) {
 	return psychro.FromRelHum(a.T+by, a.RelHum(), a.P)
 }
 
+// CappedMargin is the share by which humidity must exceed saturation at the site
+// to count as cut: rounding of equal numbers does not.
+const CappedMargin = 1e-9
+
 // air moves the hour to the site's altitude: eqs. 6, 7 and 8.
 func (c *Climate) air(h *Hour, stationT, stationP float64) error {
 	h.Air.T = stationT - c.Site.LapseRate*(c.Site.Altitude-c.StationElevation)/1000 // (7)
@@ -151,7 +155,7 @@ func (c *Climate) air(h *Hour, stationT, stationP float64) error {
 		return err
 	}
 	h.Air.W = min(h.StationW, saturated) // (6)
-	if h.StationW > saturated*(1+1e-9) {
+	if h.StationW > saturated*(1+CappedMargin) {
 		c.Capped++
 	}
 	return nil

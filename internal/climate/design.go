@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// coincidence is the half-width in K of the band over which coincident means
+// Coincidence is the half-width in K of the band over which coincident means
 // are taken. The small excess keeps tenths of a degree on the edge inside it.
-const coincidence = 0.5 + 1e-9
+const Coincidence = 0.5 + 1e-9
 
 // Condition is a design condition: a value exceeded in a stated share of the
 // hours of the year, and the mean of the other temperature in those hours.
@@ -77,7 +77,7 @@ func condition(share float64, values, others []float64) Condition {
 	c := Condition{Share: share, Hours: k, Value: Exceeded(values, k)}
 	sum, n := 0.0, 0
 	for i, v := range values {
-		if math.Abs(v-c.Value) <= coincidence {
+		if math.Abs(v-c.Value) <= Coincidence {
 			sum += others[i]
 			n++
 		}

@@ -13,9 +13,8 @@ import (
 	"github.com/evapbook/evapbook/internal/psychro"
 )
 
-// RatedDensity is the air density to which fan power is stated, kg/m³
-// (standard air, ASHRAE Handbook Fundamentals 2017 ch. 1).
-const RatedDensity = 1.2
+// RatedDensity is the air density to which fan power is stated, kg/m³.
+const RatedDensity = psychro.StandardDensity
 
 // EvaporationHeat is the latent heat taken up per kg of water evaporated in
 // the house and on the wet side of an indirect stage, J/kg.

@@ -25,10 +25,9 @@ const (
 
 // Infiltrating air of the closed house; eq. 25.
 const (
-	StandardDensity   = 1.2    // kg/m³ at sea level
-	InfiltrationHeat  = 1006   // J/(kg K)
-	ClosedRoomRelHum  = 0.50   // indoor humidity the refrigerated house keeps
-	standardSeaLevelP = 101325 // Pa
+	StandardDensity  = psychro.StandardDensity // kg/m³ at sea level
+	InfiltrationHeat = psychro.HeatDryAir      // J/(kg K)
+	ClosedRoomRelHum = 0.50                    // indoor humidity the refrigerated house keeps
 )
 
 // HeatedTo is the temperature in °C, at most the setpoint, below which a shut
@@ -66,7 +65,7 @@ func New(h job.House, sitePressure float64) (House, error) {
 		Storage:       1000 * h.ThermalMass * h.FloorArea / 3600,                         // (17)
 		HumidityLimit: h.HumidityLimit,
 		MovingAir:     h.MovingAir,
-		Infiltration:  h.Infiltration * h.FloorArea * h.Ceiling / 3600 * StandardDensity * sitePressure / standardSeaLevelP, // (25)
+		Infiltration:  h.Infiltration * h.FloorArea * h.Ceiling / 3600 * StandardDensity * sitePressure / psychro.SeaLevelPressure, // (25)
 		roomW:         room.W,
 	}
 	b.keep(h.Setpoint)

@@ -5,13 +5,18 @@ import "fmt"
 // Constants of moist air as a perfect gas.
 // Source: ASHRAE Fundamentals 2017 ch. 1, eqs. 1, 20, 26 and 30.
 const (
-	massRatio      = 0.621945 // molar mass of water over that of dry air, eq. 20
-	gasConstant    = 287.042  // of dry air, J/(kg K), eq. 1
-	volumeOfVapour = 1.607858 // 1/massRatio as the handbook rounds it, eq. 26
-	heatDryAir     = 1006.0   // J/(kg K), eq. 30
-	heatVapour     = 1860.0   // J/(kg K), eq. 30
-	latentHeat     = 2501e3   // of evaporation at 0 °C, J/kg, eq. 30
+	MassRatio      = 0.621945 // molar mass of water over that of dry air, eq. 20
+	GasConstant    = 287.042  // of dry air, J/(kg K), eq. 1
+	VolumeOfVapour = 1.607858 // 1/MassRatio as the handbook rounds it, eq. 26
+	HeatDryAir     = 1006.0   // specific heat of dry air, J/(kg K), eq. 30
+	HeatVapour     = 1860.0   // specific heat of water vapour, J/(kg K), eq. 30
+	LatentHeat     = 2501e3   // of evaporation at 0 °C, J/kg, eq. 30
 )
+
+// StandardDensity is the density of standard air, kg/m³, to which fans are rated
+// and infiltration is stated.
+// Source: ASHRAE Fundamentals 2017 ch. 1.
+const StandardDensity = 1.2
 
 // Limits of a state. They hold every surface site and catch pressures given
 // in hPa or kPa; the equations themselves need only a positive pressure.
@@ -109,7 +114,7 @@ func FromWetBulb(t, twb, p float64) (Air, error) {
 	if err != nil {
 		return Air{}, fmt.Errorf("wet bulb: %w", err)
 	}
-	w := wickAt(twb).humidityRatio(t, twb, ws) // (33), (35)
+	w := wickAt(twb).HumidityRatio(t, twb, ws) // (33), (35)
 	if w < -dryTolerance {
 		return Air{}, fmt.Errorf("%w: wet bulb %g °C, dry bulb %g °C, %g Pa", ErrTooDry, twb, t, p)
 	}
@@ -129,7 +134,7 @@ func FromHumidityRatio(t, w, p float64) (Air, error) {
 		return Air{}, err
 	}
 	if ps < p {
-		a.W = min(w, massRatio*ps/(p-ps))
+		a.W = min(w, MassRatio*ps/(p-ps))
 	}
 	return a, nil
 }
@@ -139,7 +144,7 @@ func fromVapour(t, e, p float64) (Air, error) {
 	if e >= p {
 		return Air{}, fmt.Errorf("%w: %g Pa at %g °C, total pressure %g Pa", ErrBoiling, e, t, p)
 	}
-	a := Air{T: t, W: massRatio * e / (p - e), P: p} // (20)
+	a := Air{T: t, W: MassRatio * e / (p - e), P: p} // (20)
 	if err := within("humidity ratio", a.W, "kg/kg", 0, MaxHumidityRatio); err != nil {
 		return Air{}, err
 	}

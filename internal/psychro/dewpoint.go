@@ -50,7 +50,7 @@ func DewPointOf(e float64) (float64, error) {
 	target := math.Log(e)
 	t := dewPointStart(target)
 	for range dewPointSteps {
-		c, k := curveAt(t), t+zeroCelsius
+		c, k := curveAt(t), t+ZeroCelsius
 		next := t - (c.ln(k)-target)/c.slope(k)
 		// A step over the triple point used the slope of the other phase.
 		done := math.Abs(next-t) < dewPointTolerance && curveAt(next) == c

@@ -4,7 +4,7 @@ package psychro
 //
 // Source: ASHRAE Fundamentals 2017 ch. 1 eq. 20, solved for the pressure.
 func (a Air) VapourPressure() float64 {
-	return a.P * a.W / (massRatio + a.W) // (20)
+	return a.P * a.W / (MassRatio + a.W) // (20)
 }
 
 // RelHum returns the relative humidity: vapour pressure over saturation
@@ -22,14 +22,14 @@ func (a Air) RelHum() float64 {
 //
 // Source: ASHRAE Fundamentals 2017 ch. 1 eq. 30.
 func (a Air) Enthalpy() float64 {
-	return heatDryAir*a.T + a.W*(latentHeat+heatVapour*a.T) // (30)
+	return HeatDryAir*a.T + a.W*(LatentHeat+HeatVapour*a.T) // (30)
 }
 
 // Volume returns the volume of moist air in m³ per kg of dry air.
 //
 // Source: ASHRAE Fundamentals 2017 ch. 1 eq. 26.
 func (a Air) Volume() float64 {
-	return gasConstant * (a.T + zeroCelsius) * (1 + volumeOfVapour*a.W) / a.P // (26)
+	return GasConstant * (a.T + ZeroCelsius) * (1 + VolumeOfVapour*a.W) / a.P // (26)
 }
 
 // Density returns the density of moist air, kg of air and vapour per m³.
@@ -45,5 +45,5 @@ func (a Air) Density() float64 {
 //
 // Source: ASHRAE Fundamentals 2017 ch. 1 eq. 30, differentiated.
 func (a Air) SpecificHeat() float64 {
-	return heatDryAir + heatVapour*a.W
+	return HeatDryAir + HeatVapour*a.W
 }

@@ -19,66 +19,66 @@ const (
 // continuous and the dew point has an inverse.
 const TriplePoint = 0.01
 
-// zeroCelsius is 0 °C in K; exact.
-const zeroCelsius = 273.15
+// ZeroCelsius is 0 °C in K; exact by definition.
+const ZeroCelsius = 273.15
 
-// A vapourCurve holds the coefficients of ln ps over one phase, ps in Pa:
-// inverse/T + constant + linear T + square T² + cube T³ + fourth T⁴ + log ln T
+// A VapourCurve holds the coefficients of ln ps over one phase, ps in Pa:
+// Inverse/T + Constant + Linear T + Square T² + Cube T³ + Fourth T⁴ + Log ln T
 // with T in K.
-type vapourCurve struct {
-	inverse, constant, linear, square, cube, fourth, log float64
+type VapourCurve struct {
+	Inverse, Constant, Linear, Square, Cube, Fourth, Log float64
 }
 
 // Source: Hyland and Wexler 1983 as printed in ASHRAE Fundamentals 2017 ch. 1.
 var (
-	// overIce: eq. 5, C1 to C7, -100..0 °C.
-	overIce = vapourCurve{
-		inverse:  -5.6745359e3,
-		constant: 6.3925247,
-		linear:   -9.6778430e-3,
-		square:   6.2215701e-7,
-		cube:     2.0747825e-9,
-		fourth:   -9.4840240e-13,
-		log:      4.1635019,
+	// OverIce: eq. 5, C1 to C7, -100..0 °C.
+	OverIce = VapourCurve{
+		Inverse:  -5.6745359e3,
+		Constant: 6.3925247,
+		Linear:   -9.6778430e-3,
+		Square:   6.2215701e-7,
+		Cube:     2.0747825e-9,
+		Fourth:   -9.4840240e-13,
+		Log:      4.1635019,
 	}
-	// overWater: eq. 6, C8 to C13, 0..200 °C.
-	overWater = vapourCurve{
-		inverse:  -5.8002206e3,
-		constant: 1.3914993,
-		linear:   -4.8640239e-2,
-		square:   4.1764768e-5,
-		cube:     -1.4452093e-8,
-		log:      6.5459673,
+	// OverWater: eq. 6, C8 to C13, 0..200 °C.
+	OverWater = VapourCurve{
+		Inverse:  -5.8002206e3,
+		Constant: 1.3914993,
+		Linear:   -4.8640239e-2,
+		Square:   4.1764768e-5,
+		Cube:     -1.4452093e-8,
+		Log:      6.5459673,
 	}
 )
 
 // curveAt chooses the phase that is stable at t °C.
-func curveAt(t float64) *vapourCurve {
+func curveAt(t float64) *VapourCurve {
 	if t <= TriplePoint {
-		return &overIce
+		return &OverIce
 	}
-	return &overWater
+	return &OverWater
 }
 
 // ln is ln ps at temperature k in K.
-func (c *vapourCurve) ln(k float64) float64 {
-	return c.inverse/k + c.constant + k*(c.linear+k*(c.square+k*(c.cube+k*c.fourth))) + c.log*math.Log(k)
+func (c *VapourCurve) ln(k float64) float64 {
+	return c.Inverse/k + c.Constant + k*(c.Linear+k*(c.Square+k*(c.Cube+k*c.Fourth))) + c.Log*math.Log(k)
 }
 
 // slope is d ln ps/dT, 1/K.
-func (c *vapourCurve) slope(k float64) float64 {
-	return (c.log-c.inverse/k)/k + c.linear + k*(2*c.square+k*(3*c.cube+k*4*c.fourth))
+func (c *VapourCurve) slope(k float64) float64 {
+	return (c.Log-c.Inverse/k)/k + c.Linear + k*(2*c.Square+k*(3*c.Cube+k*4*c.Fourth))
 }
 
 // curvature is d² ln ps/dT², 1/K².
-func (c *vapourCurve) curvature(k float64) float64 {
-	return (2*c.inverse/k-c.log)/(k*k) + 2*c.square + k*(6*c.cube+k*12*c.fourth)
+func (c *VapourCurve) curvature(k float64) float64 {
+	return (2*c.Inverse/k-c.Log)/(k*k) + 2*c.Square + k*(6*c.Cube+k*12*c.Fourth)
 }
 
 // saturation is ps in Pa and d ln ps/dT in 1/K, without a range check: the
 // wet bulb of air near -100 °C lies a little lower.
 func saturation(t float64) (ps, slope float64) {
-	c, k := curveAt(t), t+zeroCelsius
+	c, k := curveAt(t), t+ZeroCelsius
 	return math.Exp(c.ln(k)), c.slope(k)
 }
 
@@ -127,5 +127,5 @@ func SaturationHumidityRatio(t, p float64) (float64, error) {
 	if ps >= p {
 		return 0, fmt.Errorf("%w: %g Pa at %g °C, total pressure %g Pa", ErrBoiling, ps, t, p)
 	}
-	return massRatio * ps / (p - ps), nil // (21)
+	return MassRatio * ps / (p - ps), nil // (21)
 }

@@ -11,7 +11,7 @@ import (
 // Derivatives written by hand against central differences.
 
 func TestCurveDerivatives(t *testing.T) {
-	for _, c := range []*vapourCurve{&overIce, &overWater} {
+	for _, c := range []*VapourCurve{&OverIce, &OverWater} {
 		for k := 200.0; k <= 360; k += 8 {
 			const d = 1e-3
 			assert.InEpsilon(t, (c.ln(k+d)-c.ln(k-d))/(2*d), c.slope(k), 1e-8, "slope at %v K", k)
@@ -21,10 +21,10 @@ func TestCurveDerivatives(t *testing.T) {
 }
 
 func TestBalanceDerivatives(t *testing.T) {
-	for _, k := range []*wick{&waterWick, &iceWick} {
+	for _, k := range []*Wick{&WaterWick, &IceWick} {
 		for _, a := range states() {
 			x := a.T - 3
-			if (k == &iceWick) != (x < 0) || math.Abs(x) < 0.1 {
+			if (k == &IceWick) != (x < 0) || math.Abs(x) < 0.1 {
 				continue
 			}
 			const d = 1e-3
@@ -39,7 +39,7 @@ func TestBalanceDerivatives(t *testing.T) {
 
 // A wet bulb above the boiling point is none: the balance says "too warm".
 func TestBalanceAboveBoiling(t *testing.T) {
-	g, _, _ := Air{T: 95, W: 0.1, P: 60000}.balance(&waterWick, 90)
+	g, _, _ := Air{T: 95, W: 0.1, P: 60000}.balance(&WaterWick, 90)
 	assert.True(t, math.IsInf(g, 1))
 }
 
@@ -64,7 +64,7 @@ func states() []Air {
 		for rh := 0.02; rh < 1; rh += 0.12 {
 			for p := 60e3; p <= 105e3; p += 15e3 {
 				e := rh * SaturationPressure(t)
-				out = append(out, Air{T: t, W: massRatio * e / (p - e), P: p})
+				out = append(out, Air{T: t, W: MassRatio * e / (p - e), P: p})
 			}
 		}
 	}

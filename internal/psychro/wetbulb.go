@@ -5,17 +5,18 @@ import (
 	"math"
 )
 
-// A wick is the surface of a wet-bulb thermometer: its latent heat at 0 °C in
+// A Wick is the surface of a wet-bulb thermometer: its latent heat at 0 °C in
 // J/kg and the slopes of the two brackets of its equation with wet bulb, in
 // J/(kg K).
-type wick struct {
-	latent, left, right float64
+type Wick struct {
+	Latent, Left, Right float64
 }
 
+// The two wicks.
 // Source: ASHRAE Fundamentals 2017 ch. 1.
 var (
-	waterWick = wick{latent: latentHeat, left: 2326, right: 4186} // eq. 33
-	iceWick   = wick{latent: 2830e3, left: 240, right: 2100}      // eq. 35
+	WaterWick = Wick{Latent: LatentHeat, Left: 2326, Right: 4186} // eq. 33
+	IceWick   = Wick{Latent: 2830e3, Left: 240, Right: 2100}      // eq. 35
 )
 
 const (
@@ -43,23 +44,26 @@ var pressureAtZero = SaturationPressure(0)
 
 // wickAt chooses the phase on a wick of x °C. Unlike the vapour pressure it
 // changes at 0 °C, as the handbook has it.
-func wickAt(x float64) *wick {
+func wickAt(x float64) *Wick {
 	if x < -FreezingMargin {
-		return &iceWick
+		return &IceWick
 	}
-	return &waterWick
+	return &WaterWick
 }
 
-// humidityRatio is that of air of dry bulb t whose wet bulb is x, where
-// saturated air holds ws: eqs. 33 and 35.
-func (k *wick) humidityRatio(t, x, ws float64) float64 {
-	return ((k.latent-k.left*x)*ws - heatDryAir*(t-x)) / (k.latent + heatVapour*t - k.right*x)
+// HumidityRatio returns the humidity ratio in kg/kg of air of dry bulb t °C whose
+// wet bulb on this wick is x °C, where saturated air of x holds ws kg/kg. It
+// checks nothing: below 0 there is no air so dry. [FromWetBulb] checks.
+//
+// Source: ASHRAE Fundamentals 2017 ch. 1 eqs. 33 and 35.
+func (k *Wick) HumidityRatio(t, x, ws float64) float64 {
+	return ((k.Latent-k.Left*x)*ws - HeatDryAir*(t-x)) / (k.Latent + HeatVapour*t - k.Right*x)
 }
 
 // freezing is the humidity ratio of air of dry bulb t whose wet bulb on this
 // wick is 0 °C. Pressures of a valid state are far above pressureAtZero.
-func (k *wick) freezing(t, p float64) float64 {
-	return k.humidityRatio(t, 0, massRatio*pressureAtZero/(p-pressureAtZero))
+func (k *Wick) freezing(t, p float64) float64 {
+	return k.HumidityRatio(t, 0, MassRatio*pressureAtZero/(p-pressureAtZero))
 }
 
 // WetBulb returns the thermodynamic wet bulb in °C: the temperature of water
@@ -86,10 +90,10 @@ func (a Air) WetBulb() (float64, error) {
 	if a.VapourPressure() >= ps {
 		return a.T, nil
 	}
-	if a.W >= waterWick.freezing(a.T, a.P)-FreezingRatioMargin {
-		return a.solve(&waterWick, ps, slope)
+	if a.W >= WaterWick.freezing(a.T, a.P)-FreezingRatioMargin {
+		return a.solve(&WaterWick, ps, slope)
 	}
-	return a.solve(&iceWick, ps, slope)
+	return a.solve(&IceWick, ps, slope)
 }
 
 // WetBulbRoots returns the wet bulbs in °C of a wet wick, 0 °C and up, and of
@@ -105,18 +109,18 @@ func (a Air) WetBulbRoots() (water, ice float64, err error) {
 		return water, ice, err
 	}
 	if a.VapourPressure() >= ps {
-		if wickAt(a.T) == &iceWick {
+		if wickAt(a.T) == &IceWick {
 			return water, a.T, nil
 		}
 		return a.T, ice, nil
 	}
-	if a.W >= waterWick.freezing(a.T, a.P)-FreezingRatioMargin {
-		if water, err = a.solve(&waterWick, ps, slope); err != nil {
+	if a.W >= WaterWick.freezing(a.T, a.P)-FreezingRatioMargin {
+		if water, err = a.solve(&WaterWick, ps, slope); err != nil {
 			return water, ice, err
 		}
 	}
-	if a.W < iceWick.freezing(a.T, a.P) {
-		ice, err = a.solve(&iceWick, ps, slope)
+	if a.W < IceWick.freezing(a.T, a.P) {
+		ice, err = a.solve(&IceWick, ps, slope)
 	}
 	return water, ice, err
 }
@@ -124,9 +128,9 @@ func (a Air) WetBulbRoots() (water, ice float64, err error) {
 // solve finds the root of balance on one wick, where ps and slope are those
 // of the dry bulb and the root is known to exist. Halley steps are taken as
 // long as they stay in the bracket, else it is halved.
-func (a Air) solve(k *wick, ps, slope float64) (float64, error) {
+func (a Air) solve(k *Wick, ps, slope float64) (float64, error) {
 	low, high := 0.0, a.T
-	if k == &iceWick {
+	if k == &IceWick {
 		low, high = coldestWetBulb, min(a.T, 0)
 	}
 	coldest, warmest := low, high
@@ -156,37 +160,37 @@ func (a Air) solve(k *wick, ps, slope float64) (float64, error) {
 // derivatives: eq. 33 or 35 with everything on one side. It rises and, but
 // for the kink at the triple point, is convex. At and above boiling, where
 // the saturated humidity ratio has passed its pole, it counts as +Inf.
-func (a Air) balance(k *wick, x float64) (g, g1, g2 float64) {
-	c, kelvin := curveAt(x), x+zeroCelsius
+func (a Air) balance(k *Wick, x float64) (g, g1, g2 float64) {
+	c, kelvin := curveAt(x), x+ZeroCelsius
 	ps := math.Exp(c.ln(kelvin))
 	if ps >= a.P {
 		return math.Inf(1), 1, 0
 	}
 	l1, l2 := c.slope(kelvin), c.curvature(kelvin)
 	dry := 1 / (a.P - ps)
-	ws := massRatio * ps * dry
+	ws := MassRatio * ps * dry
 	ws1 := ws * l1 * a.P * dry
 	ws2 := ws1 * (l1 + l2/l1 + 2*l1*ps*dry)
-	left := k.latent - k.left*x
-	g = left*ws - heatDryAir*(a.T-x) - a.W*(k.latent+heatVapour*a.T-k.right*x)
-	g1 = left*ws1 - k.left*ws + heatDryAir + k.right*a.W
-	g2 = left*ws2 - 2*k.left*ws1
+	left := k.Latent - k.Left*x
+	g = left*ws - HeatDryAir*(a.T-x) - a.W*(k.Latent+HeatVapour*a.T-k.Right*x)
+	g1 = left*ws1 - k.Left*ws + HeatDryAir + k.Right*a.W
+	g2 = left*ws2 - 2*k.Left*ws1
 	return g, g1, g2
 }
 
 // wetBulbStart replaces the saturation curve below the dry bulb by one whose
 // mean slope over a depression d is the slope at the dry bulb over 1 + c d/2,
 // with c the relative slope there, and solves the resulting quadratic for d.
-func (a Air) wetBulbStart(k *wick, ps, slope float64) float64 {
+func (a Air) wetBulbStart(k *Wick, ps, slope float64) float64 {
 	if ps >= a.P {
 		return math.NaN() // above boiling: begin with the middle of the bracket
 	}
 	dry := 1 / (a.P - ps)
-	ws := massRatio * ps * dry
+	ws := MassRatio * ps * dry
 	relative := slope * a.P * dry
-	heat := heatDryAir + heatVapour*a.W
-	lack := k.latent * (ws - a.W)
+	heat := HeatDryAir + HeatVapour*a.W
+	lack := k.Latent * (ws - a.W)
 	q := heat * relative / 2
-	b := heat + k.latent*ws*relative - lack*relative/2
+	b := heat + k.Latent*ws*relative - lack*relative/2
 	return a.T - 2*lack/(b+math.Sqrt(b*b+4*q*lack))
 }

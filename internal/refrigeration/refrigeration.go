@@ -10,18 +10,23 @@ import (
 	"math"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
 )
 
 // BtuPerWattHour converts EER in Btu/h per W into COP. Source: NIST SP 811
 // (2008) app. B.8, Btu_IT.
 const BtuPerWattHour = 3.412142
 
-// HalfTon is half a ton of refrigeration (6,000 Btu/h) in W.
-const HalfTon = 6000 * 1055.05585262 / 3600
+// HalfTon is half a ton of refrigeration in W, the step in which units are
+// sold; HalfTonBtu the same in Btu/h, exact.
+const (
+	HalfTonBtu = 6000
+	HalfTon    = HalfTonBtu * units.JoulesPerBtu / 3600
+)
 
 // The condition at which capacity and EER2 are rated: entering wet bulb and
-// outdoor dry bulb in °F.
-const ratedWetBulbF, ratedDryBulbF = 67, 95
+// outdoor dry bulb in °F. Source: ANSI/AHRI Standard 210/240, from memory.
+const RatedWetBulbF, RatedDryBulbF = 67, 95
 
 // A Biquadratic is a + b x + c x² + d y + e y² + f x y with x the entering
 // wet bulb and y the outdoor dry bulb, both in °F.
@@ -44,7 +49,7 @@ func (q Biquadratic) At(x, y float64) float64 {
 // relative is the curve divided by its value at the rating condition, so that
 // a unit delivers its rating there. Eq. 26.
 func (q Biquadratic) relative(x, y float64) float64 {
-	return q.At(x, y) / q.At(ratedWetBulbF, ratedDryBulbF)
+	return q.At(x, y) / q.At(RatedWetBulbF, RatedDryBulbF)
 }
 
 // AltitudeRow is a row of AltitudeTable.

@@ -12,9 +12,9 @@ import (
 	"github.com/evapbook/evapbook/internal/refrigeration"
 )
 
-// sizingHours of a thousand may exceed the default capacity of the refrigerated
-// unit. Eq. 27.
-const sizingHours = 4
+// SizingPerThousand is how many hours of a thousand may exceed the default
+// capacity of the refrigerated unit. Eq. 27.
+const SizingPerThousand = 4
 
 // Season is a run of one job through one climate.
 type Season struct {
@@ -95,7 +95,7 @@ func (s *Season) NeededRating() float64 {
 			need = append(need, s.Hours[i].NeededRating)
 		}
 	}
-	return climate.Exceeded(need, len(need)*sizingHours/1000)
+	return climate.Exceeded(need, len(need)*SizingPerThousand/1000)
 }
 
 // DesignAir is the supply at one design condition.

@@ -9,8 +9,8 @@ import (
 // WeekDays is the length of the spells compared for the worst week.
 const WeekDays = 7
 
-// The shares of evap hours that open and close the season.
-const seasonOpens, seasonCloses = 0.05, 0.95
+// The shares of evap hours by which the season counts as opened and closed; docs/model.md 9.
+const OpensAfter, ClosesAfter = 0.05, 0.95
 
 func (s *Season) days() {
 	s.Days = make([]Day, len(s.Climate.Days))
@@ -112,7 +112,7 @@ func (s *Season) longestRun() {
 // evapSeason finds the days on which the water season opens and closes.
 func (s *Season) evapSeason() {
 	t := &s.Totals
-	t.EvapOpens, t.EvapCloses = s.evapQuantile(seasonOpens), s.evapQuantile(seasonCloses)
+	t.EvapOpens, t.EvapCloses = s.evapQuantile(OpensAfter), s.evapQuantile(ClosesAfter)
 	t.FirstEvap, t.LastEvap = -1, -1
 	for _, i := range s.seasonOrder() {
 		if s.Days[i].Hours[Evap] == 0 {

@@ -1,16 +1,20 @@
 package units
 
+// JoulesPerBtu is the International Table Btu in J; exact. Source: NIST SP 811
+// (2008), appendix B.8.
+const JoulesPerBtu = 1055.05585262
+
 // Definitions from which every factor of the table is computed. Foot, pound,
 // gallon and Btu are exact; the inch of mercury has seven digits.
 // Source: NIST SP 811 (2008), appendix B.8, digits from memory: international
 // foot, avoirdupois pound, US gallon of 231 in³, International Table Btu,
 // conventional inch of mercury.
 const (
-	foot   = 0.3048        // m
-	pound  = 0.45359237    // kg
-	gallon = 3.785411784   // L
-	btu    = 1055.05585262 // J
-	inHg   = 3386.389      // Pa, conventional
+	foot   = 0.3048       // m
+	pound  = 0.45359237   // kg
+	gallon = 3.785411784  // L
+	btu    = JoulesPerBtu // J
+	inHg   = 3386.389     // Pa, conventional
 )
 
 // Computed from the above.

@@ -59,12 +59,12 @@ func lineColumns(c *figures.Case) []sheet.Column {
 		Value: func(i int) any { return t(i) },
 	}}
 	for _, rh := range humidityLines {
-		e := fx.Num(rh) + "*" + fx.SaturationPressure("("+back+"+273.15)")
+		e := fx.Num(rh) + "*" + fx.SaturationPressure(fx.Kelvin(back))
 		cols = append(cols, sheet.Column{Key: "rh" + fx.Num(rh*100), Title: fx.Num(rh*100) + " %", Kind: units.Plain,
 			Formula: moist(c, fx.HumidityRatio("("+e+")", "B_site_pressure")),
 			Value: func(i int) any {
-				e := rh * psychro.SaturationPressure(t(i))
-				return 0.621945 * e / (p - e) * factor
+				a, _ := psychro.FromRelHum(t(i), rh, p) // at no site does water boil within the chart
+				return a.W * factor
 			}})
 	}
 	return cols
@@ -83,7 +83,7 @@ func wetBulbColumns(c *figures.Case) []sheet.Column {
 	for _, tw := range wetBulbLines {
 		name := fx.Num(tw)
 		x := func(i int) float64 { return tw + (chartHigh-tw)*float64(i)/(wetBulbRows-1) }
-		r := "(" + fx.Moles("B_site_pressure", fx.SaturationPressure("("+name+"+273.15)")) + ")"
+		r := "(" + fx.Moles("B_site_pressure", fx.SaturationPressure(fx.Kelvin(name))) + ")"
 		w := fx.HumidityRatioAtWetBulb("("+u.ToSICell("[t"+name+"]")+")", name, r)
 		cols = append(cols,
 			sheet.Column{
@@ -91,8 +91,8 @@ func wetBulbColumns(c *figures.Case) []sheet.Column {
 				Value: func(i int) any { return x(i) },
 			},
 			sheet.Column{Key: "w" + name, Title: symbol, Kind: units.Plain, Formula: moist(c, w), Value: func(i int) any {
-				ws := 0.621945 * fx.MolesOf(p, psychro.SaturationPressure(tw))
-				return ((2501-2.326*tw)*ws - 1.006*(x(i)-tw)) / (2501 + 1.86*x(i) - 4.186*tw) * factor
+				ws, _ := psychro.SaturationHumidityRatio(tw, p)
+				return psychro.WaterWick.HumidityRatio(x(i), tw, ws) * factor
 			}})
 	}
 	cols[0].Band = "Lines of equal wet bulb"

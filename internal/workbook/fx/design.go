@@ -1,5 +1,7 @@
 package fx
 
+import "github.com/evapbook/evapbook/internal/climate"
+
 // Exceeded is the value of a Working column exceeded in a share of the
 // hours; eq. 29.
 func Exceeded(key string, share float64) string {
@@ -8,6 +10,6 @@ func Exceeded(key string, share float64) string {
 
 // Coincident is the mean of another column over the hours within 0.5 K.
 func Coincident(key, other, at string) string {
-	const within = "([Working.{K}:]-{A}<=0.500000001)*([Working.{K}:]-{A}>=-0.500000001)*([Working.p:]>0)"
-	return Fill("SUMPRODUCT("+within+"*[Working.{O}:])/SUMPRODUCT("+within+")", "{K}", key, "{O}", other, "{A}", at)
+	const within = "([Working.{K}:]-{A}<={H})*([Working.{K}:]-{A}>=-{H})*([Working.p:]>0)"
+	return Fill("SUMPRODUCT("+within+"*[Working.{O}:])/SUMPRODUCT("+within+")", "{K}", key, "{O}", other, "{A}", at, "{H}", Num(climate.Coincidence))
 }

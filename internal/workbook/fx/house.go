@@ -10,11 +10,11 @@ func Load(before string) string {
 }
 
 // Leak is eq. 17: the heat in W that leaks into the closed house besides.
-const Leak = "B_infiltration*1006*([t]-Si_house_setpoint)"
+var Leak = "B_infiltration*" + infiltrationHeat + "*([t]-Si_house_setpoint)"
 
 // Shut is eq. 17a: the house in °C at the end of the hour if left shut.
 func Shut(before string) string {
-	return "((B_ua+B_infiltration*1006)*[t]+B_aperture*[ghi]+B_sensible+B_storage*" + before + ")/(B_ua+B_infiltration*1006+B_storage)"
+	return Fill("((B_ua+B_infiltration*{C})*[t]+B_aperture*[ghi]+B_sensible+B_storage*{B})/(B_ua+B_infiltration*{C}+B_storage)", "{C}", infiltrationHeat, "{B}", before)
 }
 
 // Drift is eq. 17a: where a house without load ends the hour.

@@ -2,6 +2,8 @@ package fx
 
 import (
 	"github.com/evapbook/evapbook/internal/refrigeration"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
 )
 
 // Biquadratic writes the curve at x and y.
@@ -20,7 +22,8 @@ func AltitudeFactor(z string) string {
 	return f
 }
 
-// Size is the smallest multiple of half a ton that at most 0.4 % of the hours
-// exceed; refrigeration.Size. Thousandths come in steps of 4, so that taking off
-// 0.498 rounds down.
-const Size = "MAX(1,ROUNDUP(LARGE([Working.rating:],MIN(ROUND(COUNT([Working.rating:])*4/1000-0.498,0)+1,COUNT([Working.rating:])))/(6000*1055.05585262/3600),0))*(6000*1055.05585262/3600)"
+// Size is the smallest multiple of half a ton that at most SizingPerThousand hours
+// in a thousand exceed; refrigeration.Size. Thousandths come in steps of
+// 1/1000, so that taking off 0.498 rounds down.
+var Size = Fill("MAX(1,ROUNDUP(LARGE([Working.rating:],MIN(ROUND(COUNT([Working.rating:])*{share}/1000-0.498,0)+1,COUNT([Working.rating:])))/{step},0))*{step}",
+	"{share}", Num(season.SizingPerThousand), "{step}", "("+Num(refrigeration.HalfTonBtu)+"*"+Num(units.JoulesPerBtu)+"/3600)")

@@ -15,9 +15,22 @@ func Fill(formula string, pairs ...string) string {
 	return strings.NewReplacer(pairs...).Replace(formula)
 }
 
-// Num writes a number into a formula with all its digits.
+// Num writes a number into a formula with all its digits: whole ones in full,
+// small ones with an exponent.
 func Num(v float64) string {
-	return strings.Replace(strconv.FormatFloat(v, 'G', -1, 64), "E+", "E", 1)
+	if v == math.Trunc(v) && math.Abs(v) < 1e15 {
+		return strconv.FormatFloat(v, 'f', 0, 64)
+	}
+	s := strconv.FormatFloat(v, 'G', -1, 64)
+	return strings.NewReplacer("E+0", "E", "E+", "E", "E-0", "E-").Replace(s)
+}
+
+// signed writes a number with its sign, to follow another term.
+func signed(v float64) string {
+	if v < 0 {
+		return Num(v)
+	}
+	return "+" + Num(v)
 }
 
 func round(v float64, digits int) float64 {

@@ -21,29 +21,45 @@ const NewtonSteps = 4
 // FirstGuess is the first guess in kelvin for air of t °C and relative
 // humidity rh (0..1). Source: Stull, J. Appl. Meteor. Climatol. 50 (2011) 2267.
 func FirstGuess(t, rh string) string {
-	return Fill("{T}*ATAN(0.151977*SQRT({R}*100+8.313659))+ATAN({T}+{R}*100)-ATAN({R}*100-1.676331)+0.00391838*({R}*100)^1.5*ATAN(2.3101*{R})-4.686035+273.15", "{T}", t, "{R}", rh)
+	return Fill("{T}*ATAN(0.151977*SQRT({R}*100+8.313659))+ATAN({T}+{R}*100)-ATAN({R}*100-1.676331)+0.00391838*({R}*100)^1.5*ATAN(2.3101*{R})-4.686035+"+Zero, "{T}", t, "{R}", rh)
 }
 
 // FirstGuessOf is the value of [FirstGuess].
 func FirstGuessOf(t, rh float64) float64 {
 	r := rh * 100
 	return t*math.Atan(0.151977*math.Sqrt(r+8.313659)) + math.Atan(t+r) - math.Atan(r-1.676331) +
-		0.00391838*math.Pow(r, 1.5)*math.Atan(2.3101*rh) - 4.686035 + Kelvin
+		0.00391838*math.Pow(r, 1.5)*math.Atan(2.3101*rh) - 4.686035 + psychro.ZeroCelsius
 }
 
 // iceFormula is 1 where the wet bulb is that of an iced wick, else 0: W below
-// eq. 33 at a wet bulb of 0 °C. The 1E-12 is psychro.FreezingRatioMargin.
+// eq. 33 at a wet bulb of 0 °C, by more than psychro.FreezingRatioMargin.
 func iceFormula(t, w, p string) string {
-	return Fill("IF({W}<(2501*0.621945*B_psat_zero/({P}-B_psat_zero)-1.006*{T})/(2501+1.86*{T})-1E-12,1,0)", "{T}", t, "{W}", w, "{P}", p)
+	return Fill("IF({W}<({L}*{m}*B_psat_zero/({P}-B_psat_zero)-{cp}*{T})/({L}+{cv}*{T})-{margin},1,0)", "{T}", t, "{W}", w, "{P}", p,
+		"{L}", perGram(psychro.WaterWick.Latent), "{m}", massRatio, "{cp}", perGram(psychro.HeatDryAir), "{cv}", perGram(psychro.HeatVapour), "{margin}", Num(psychro.FreezingRatioMargin))
 }
 
 func ice(t, w, p float64) float64 {
 	z := psychro.SaturationPressure(0)
-	if w < (2501*0.621945*z/(p-z)-1.006*t)/(2501+1.86*t)-psychro.FreezingRatioMargin {
+	latent := psychro.WaterWick.Latent / 1000
+	if w < (latent*psychro.MassRatio*z/(p-z)-cp*t)/(latent+cv*t)-psychro.FreezingRatioMargin {
 		return 1
 	}
 	return 0
 }
+
+// Specific heats in kJ/(kg K), as these equations count.
+const cp, cv = psychro.HeatDryAir / 1000, psychro.HeatVapour / 1000
+
+// The brackets of eqs. 33 and 35 collected by the guess in kelvin: left and right
+// are their values at 0 K for a wet wick; an iced wick has melt less in each,
+// and bend less for each kelvin of wet bulb (2.086 on both sides).
+var (
+	wet, iced = psychro.WaterWick, psychro.IceWick
+	left      = round((wet.Latent+wet.Left*psychro.ZeroCelsius)/1000, 9)
+	right     = round((wet.Latent+wet.Right*psychro.ZeroCelsius)/1000, 9)
+	melt      = round(left-(iced.Latent+iced.Left*psychro.ZeroCelsius)/1000, 9)
+	bend      = round((wet.Left-iced.Left)/1000, 9)
+)
 
 // wick holds the coefficients of the wet-bulb equation for one air, with guess
 // X in kelvin and r the moles of saturated air at X:
@@ -54,17 +70,17 @@ func ice(t, w, p float64) float64 {
 // collected by X. ice is 1 for an iced wick, else 0.
 type wick struct{ Ice, k, a, d, c float64 }
 
-// Wick give ice, k, a, d and c, in that order, from cells t, w, p and
-// the cell ice itself. 240.7909 is 329 less 2.086 times 273.15: the difference
-// of the two wicks at 0 K.
+// Wick gives ice, k, a, d and c, in that order, from cells t, w, p and the cell
+// ice itself.
 func Wick(t, w, p, ice string) [5]string {
-	pairs := []string{"{T}", t, "{W}", w, "{I}", ice}
+	pairs := []string{"{T}", t, "{W}", w, "{I}", ice, "{m}", massRatio, "{cp}", Num(cp), "{cv}", Num(cv), "{left}", Num(left), "{right}", Num(right), "{melt}", Num(melt), "{bend}", Num(bend),
+		"{A}", perGram(wet.Left), "{B}", perGram(wet.Right), "{zero}", Zero}
 	return [5]string{
 		iceFormula(t, w, p),
-		Fill("0.621945*(3136.3469-240.7909*{I})", pairs...),
-		Fill("0.621945*(2.326-2.086*{I})", pairs...),
-		Fill("1.006+(4.186-2.086*{I})*{W}", pairs...),
-		Fill("1.006*({T}+273.15)+{W}*(3644.4059-240.7909*{I}+1.86*{T})", pairs...),
+		Fill("{m}*({left}-{melt}*{I})", pairs...),
+		Fill("{m}*({A}-{bend}*{I})", pairs...),
+		Fill("{cp}+({B}-{bend}*{I})*{W}", pairs...),
+		Fill("{cp}*({T}+{zero})+{W}*({right}-{melt}*{I}+{cv}*{T})", pairs...),
 	}
 }
 
@@ -72,10 +88,10 @@ func wickOf(a psychro.Air) wick {
 	i := ice(a.T, a.W, a.P)
 	return wick{
 		Ice: i,
-		k:   0.621945 * (3136.3469 - 240.7909*i),
-		a:   0.621945 * (2.326 - 2.086*i),
-		d:   1.006 + (4.186-2.086*i)*a.W,
-		c:   1.006*(a.T+Kelvin) + a.W*(3644.4059-240.7909*i+1.86*a.T),
+		k:   psychro.MassRatio * (left - melt*i),
+		a:   psychro.MassRatio * (wet.Left/1000 - bend*i),
+		d:   cp + (wet.Right/1000-bend*i)*a.W,
+		c:   cp*(a.T+psychro.ZeroCelsius) + a.W*(right-melt*i+cv*a.T),
 	}
 }
 
@@ -84,13 +100,13 @@ func wickOf(a psychro.Air) wick {
 // (6730/X² - 4.8/X over water, 6192/X² - 0.17/X over ice, within 3e-4 of the
 // exact one), which slows the last step by that much and shortens the cell.
 func Step(x, r string, wick [5]string) string {
-	return Fill("{X}-({R}*({K}-{A}*{X})+{D}*{X}-{C})/({R}*(({K}-{A}*{X})*(1+{R})*IF({X}<=273.16,6192/{X}-0.17,6730/{X}-4.8)/{X}-{A})+{D})",
+	return Fill("{X}-({R}*({K}-{A}*{X})+{D}*{X}-{C})/({R}*(({K}-{A}*{X})*(1+{R})*IF({X}<="+triplePoint+",6192/{X}-0.17,6730/{X}-4.8)/{X}-{A})+{D})",
 		"{X}", x, "{R}", r, "{K}", "("+wick[1]+")", "{A}", "("+wick[2]+")", "{D}", "("+wick[3]+")", "{C}", "("+wick[4]+")")
 }
 
 func (w wick) step(x, r float64) float64 {
 	slope := (6730/x - 4.8) / x
-	if x <= 273.16 {
+	if x <= psychro.ZeroCelsius+psychro.TriplePoint {
 		slope = (6192/x - 0.17) / x
 	}
 	e := w.k - w.a*x
@@ -111,10 +127,10 @@ func Solve(a psychro.Air, first float64) Newton {
 	n := Newton{wick: wickOf(a)}
 	n.X[0] = first
 	for i := range NewtonSteps {
-		n.R[i] = MolesOf(a.P, psychro.SaturationPressure(n.X[i]-Kelvin))
+		n.R[i] = MolesOf(a.P, psychro.SaturationPressure(n.X[i]-psychro.ZeroCelsius))
 		n.X[i+1] = n.step(n.X[i], n.R[i])
 	}
-	n.Last = n.X[NewtonSteps] - Kelvin
+	n.Last = n.X[NewtonSteps] - psychro.ZeroCelsius
 	return n
 }
 
@@ -149,9 +165,12 @@ func SolveHours(s *season.Season) []Solved {
 	return out
 }
 
-// The wet bulb falls by about 0.27 K per kelvin of dry bulb taken away at
-// constant humidity ratio; a first guess only.
-const SecondGuess = "[wb]+273.15-0.27*([t]-[t1])"
+// perKelvin is about how far the wet bulb falls for each kelvin of dry bulb taken
+// away at constant humidity ratio; for a first guess only.
+const perKelvin = 0.27
+
+// SecondGuess is the first guess in kelvin of the wet bulb after the indirect stage.
+var SecondGuess = "[wb]+" + Zero + "-" + Num(perKelvin) + "*([t]-[t1])"
 
 // SecondGuessOf is the value of [SecondGuess].
-func SecondGuessOf(wb, t, t1 float64) float64 { return wb + Kelvin - 0.27*(t-t1) }
+func SecondGuessOf(wb, t, t1 float64) float64 { return wb + psychro.ZeroCelsius - perKelvin*(t-t1) }

@@ -42,12 +42,12 @@ func basis(c *figures.Case) []sheet.Scalar {
 		},
 		{
 			Name: "B_sensible", Label: "Sensible gains inside", Kind: units.Power, Eq: 16, Note: "ASHRAE Handbook Fundamentals 2017 ch. 17",
-			Formula: "136+2.2*Si_house_floor_area+22*Si_house_people",
+			Formula: gains(house.SensibleBase, house.SensiblePerArea, house.SensiblePerPerson),
 			Value:   h.Sensible,
 		},
 		{
 			Name: "B_latent", Label: "Latent gains inside", Kind: units.Power, Eq: 16, Note: "ASHRAE Handbook Fundamentals 2017 ch. 17",
-			Formula: "20+0.22*Si_house_floor_area+12*Si_house_people",
+			Formula: gains(house.LatentBase, house.LatentPerArea, house.LatentPerPerson),
 			Value:   h.Latent,
 		},
 		{
@@ -57,7 +57,7 @@ func basis(c *figures.Case) []sheet.Scalar {
 		},
 		{
 			Name: "B_heated", Label: "Temperature to which a shut house is heated", Kind: units.Temperature, Eq: 17,
-			Formula: "MIN(20,Si_house_setpoint)",
+			Formula: "MIN(" + fx.Num(house.HeatedTo) + ",Si_house_setpoint)",
 			Value:   min(house.HeatedTo, h.Setpoint),
 		},
 		{
@@ -72,22 +72,22 @@ func basis(c *figures.Case) []sheet.Scalar {
 		},
 		{
 			Name: "B_set_psat", Label: "Saturation pressure at the setpoint", Kind: units.Pressure, Eq: 2,
-			Formula: fx.SaturationPressure("(Si_house_setpoint+273.15)"),
+			Formula: fx.SaturationPressure(fx.Kelvin("Si_house_setpoint")),
 			Value:   psychro.SaturationPressure(h.Setpoint),
 		},
 		{
 			Name: "B_moving_psat", Label: "Saturation pressure at the warmest that moving air makes comfortable", Kind: units.Pressure, Eq: 2,
-			Formula: fx.SaturationPressure("(Si_house_setpoint+Si_house_moving_air+273.15)"),
+			Formula: fx.SaturationPressure(fx.Kelvin("Si_house_setpoint+Si_house_moving_air")),
 			Value:   psychro.SaturationPressure(h.Setpoint + h.MovingAir),
 		},
 		{
 			Name: "B_room_w", Label: "Humidity ratio of the closed room", Kind: units.HumidityRatio, Eq: 25, Note: "at the setpoint and 50 % relative humidity",
-			Formula: fx.HumidityRatio("(0.5*B_set_psat)", "B_site_pressure"),
+			Formula: fx.HumidityRatio("("+fx.Num(house.ClosedRoomRelHum)+"*B_set_psat)", "B_site_pressure"),
 			Value:   roomRatio(c),
 		},
 		{
 			Name: "B_infiltration", Label: "Infiltration of the closed house", Kind: units.MassFlow, Eq: 25,
-			Formula: "Si_house_infiltration*Si_house_floor_area*Si_house_ceiling/3600*1.2*B_site_pressure/101325",
+			Formula: "Si_house_infiltration*Si_house_floor_area*Si_house_ceiling/3600*" + fx.Num(house.StandardDensity) + "*B_site_pressure/" + fx.Num(psychro.SeaLevelPressure),
 			Value:   h.Infiltration,
 		},
 		{
@@ -95,9 +95,14 @@ func basis(c *figures.Case) []sheet.Scalar {
 			Formula: "Si_ac_indoor_wet_bulb*1.8+32",
 			Value:   ac.IndoorWetBulbF,
 		},
-		{Name: "B_cop", Label: "Rated coefficient of performance", Kind: units.Plain, Eq: 27, Formula: "Si_ac_eer2/3.412142", Value: ac.COP},
+		{Name: "B_cop", Label: "Rated coefficient of performance", Kind: units.Plain, Eq: 27, Formula: "Si_ac_eer2/" + fx.Num(refrigeration.BtuPerWattHour), Value: ac.COP},
 		statePrice(c),
 	}...), append(tariffBasis(c), curveBasis(c, ac, cl)...)...)
+}
+
+// gains are the gains inside by floor area and people; eq. 16.
+func gains(base, perArea, perPerson float64) string {
+	return fx.Num(base) + "+" + fx.Num(perArea) + "*Si_house_floor_area+" + fx.Num(perPerson) + "*Si_house_people"
 }
 
 // statePrice is the price of electricity that follows from the weather file.
@@ -150,7 +155,7 @@ func siteBasis(c *figures.Case) []sheet.Scalar {
 		{Name: "B_capped", Label: "Hours cut to saturation at the site", Kind: units.Count, Eq: 6, Formula: fx.Capped, Value: cl.Capped},
 		{
 			Name: "B_psat_zero", Label: "Saturation pressure at 0 °C", Kind: units.Pressure, Eq: 2,
-			Formula: fx.SaturationPressure("273.15"),
+			Formula: fx.SaturationPressure(fx.Zero),
 			Value:   psychro.SaturationPressure(0),
 		},
 	}
@@ -166,8 +171,8 @@ func roomRatio(c *figures.Case) float64 {
 // value at rating; eq. 26.
 func curveBasis(c *figures.Case, ac refrigeration.Unit, cl *climate.Climate) []sheet.Scalar {
 	curve := func(name, label string, q refrigeration.Biquadratic) []sheet.Scalar {
-		rated, x := q.At(67, 95), ac.IndoorWetBulbF
-		over := "/(" + fx.Biquadratic(q, "67", "95") + ")"
+		rated, x := q.At(refrigeration.RatedWetBulbF, refrigeration.RatedDryBulbF), ac.IndoorWetBulbF
+		over := "/(" + fx.Biquadratic(q, fx.Num(refrigeration.RatedWetBulbF), fx.Num(refrigeration.RatedDryBulbF)) + ")"
 		return []sheet.Scalar{
 			{
 				Name: "B_" + name + "_0", Label: label + ", constant term", Kind: units.Plain, Eq: 26, Note: "NREL/TP-5500-56354 (2013)",

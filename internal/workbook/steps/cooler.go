@@ -15,12 +15,12 @@ func coolerColumns(pressure, wetBulb1 func(int) float64, out func(int) *season.H
 	return []sheet.Column{
 		{
 			Key: "tb", Title: "Wet bulb entering the pads", Kind: units.Temperature, Eq: 11,
-			Formula: "IF(B_indirect_stage=1,MIN([y" + last + "]-273.15,[t1]),[wb])",
+			Formula: "IF(B_indirect_stage=1,MIN([y" + last + "]-" + fx.Zero + ",[t1]),[wb])",
 			Value:   func(i int) any { return wetBulb1(i) },
 		},
 		{
 			Key: "tb_r", Title: "Moles when saturated there", Kind: units.Plain, Eq: 3,
-			Formula: fx.Moles("[p]", fx.SaturationPressure("([tb]+273.15)")),
+			Formula: fx.Moles("[p]", fx.SaturationPressure(fx.Kelvin("[tb]"))),
 			Value:   func(i int) any { return fx.MolesOf(pressure(i), psychro.SaturationPressure(wetBulb1(i))) },
 		},
 		{

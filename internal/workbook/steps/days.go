@@ -40,12 +40,12 @@ func daysColumns(c *figures.Case) []sheet.Column {
 		{Key: "tmean", Title: "Mean dry bulb", Kind: units.Temperature, Formula: "AVERAGE({t})", Value: func(i int) any { return day(i).Mean }},
 		{
 			Key: "cdd", Title: "Cooling degree-days", Kind: units.DegreeDays,
-			Formula: "MAX(0,[tmean]-(65-32)/1.8)",
+			Formula: "MAX(0,[tmean]-" + fx.DegreeDayBase + ")",
 			Value:   func(i int) any { return day(i).Cooling() },
 		},
 		{
 			Key: "hdd", Title: "Heating degree-days", Kind: units.DegreeDays,
-			Formula: "MAX(0,(65-32)/1.8-[tmean])",
+			Formula: "MAX(0," + fx.DegreeDayBase + "-[tmean])",
 			Value:   func(i int) any { return day(i).Heating() },
 		},
 		{
@@ -117,13 +117,13 @@ func daysColumns(c *figures.Case) []sheet.Column {
 			Value:   func(i int) any { return passed[i] },
 		},
 		{
-			Key: "opens", Title: "5 % passed", Kind: units.Count,
-			Formula: fx.Quantile("0.05"),
+			Key: "opens", Title: fx.Num(100*season.OpensAfter) + " % passed", Kind: units.Count,
+			Formula: fx.Quantile(fx.Num(season.OpensAfter)),
 			Value:   func(i int) any { return position(i == s.Totals.EvapOpens, day(i).Season, 9999) },
 		},
 		{
-			Key: "closes", Title: "95 % passed", Kind: units.Count,
-			Formula: fx.Quantile("0.95"),
+			Key: "closes", Title: fx.Num(100*season.ClosesAfter) + " % passed", Kind: units.Count,
+			Formula: fx.Quantile(fx.Num(season.ClosesAfter)),
 			Value:   func(i int) any { return position(i == s.Totals.EvapCloses, day(i).Season, 9999) },
 		},
 	}

@@ -62,7 +62,7 @@ func designColumns(c *figures.Case, rows []designRow) []sheet.Column {
 		},
 		{
 			Key: "ps", Title: "Saturation pressure at the wet bulb", Kind: units.Pressure, Eq: 2,
-			Formula: fx.SaturationPressure("([wb]+273.15)"),
+			Formula: fx.SaturationPressure(fx.Kelvin("[wb]")),
 			Value:   func(i int) any { return psychro.SaturationPressure(rows[i].air.WetBulb) },
 		},
 		{

@@ -190,7 +190,7 @@ func indoorColumns(c *figures.Case, out func(int) *season.Hour) []sheet.Column {
 		},
 		{
 			Key: "indoor_rh", Title: "Indoor humidity", Kind: units.Share, Eq: 20,
-			Formula: `IF([outcome]="idle","",IF([outcome]="vent",[vrh],IF([outcome]="warm",` + fx.IndoorHumidity("[indoor_w]", fx.SaturationPressureOverWater("([indoor]+273.15)")) + `,[erh])))`,
+			Formula: `IF([outcome]="idle","",IF([outcome]="vent",[vrh],IF([outcome]="warm",` + fx.IndoorHumidity("[indoor_w]", fx.SaturationPressureOverWater(fx.Kelvin("[indoor]"))) + `,[erh])))`,
 			Value:   func(i int) any { return figures.UnlessIdle(out(i), out(i).IndoorRH) },
 		},
 		{
@@ -211,7 +211,7 @@ func indoorColumns(c *figures.Case, out func(int) *season.Hour) []sheet.Column {
 		},
 		{
 			Key: "moving", Title: "Comfortable in moving air", Kind: units.Count,
-			Formula: `IF([uncovered]=1,IF([indoor]<=Si_house_setpoint+Si_house_moving_air,IF([indoor_rh]*` + fx.SaturationPressureOverWater("([indoor]+273.15)") + `/B_moving_psat<=Si_house_humidity_limit,1,0),0),0)`,
+			Formula: `IF([uncovered]=1,IF([indoor]<=Si_house_setpoint+Si_house_moving_air,IF([indoor_rh]*` + fx.SaturationPressureOverWater(fx.Kelvin("[indoor]")) + `/B_moving_psat<=Si_house_humidity_limit,1,0),0),0)`,
 			Value:   func(i int) any { return fx.Flag(out(i).Moving) },
 		},
 		{

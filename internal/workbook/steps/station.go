@@ -57,7 +57,7 @@ func stationHumidity(c *figures.Case) []sheet.Column {
 		return sheet.Column{Key: key, Title: title, Kind: units.Pressure, Eq: eq, Formula: fx.SaturationPressure(formula), Value: func(i int) any { return psychro.SaturationPressure(at(i)) }}
 	}
 	quantity := sheet.Column{Key: "st_hum", Title: "Relative humidity", Kind: units.Share, Value: func(i int) any { return h[i].Humidity }}
-	warmer := psat("st_pw", "Saturation pressure, made warmer", "([st_t]+Si_site_warmer+273.15)", 6, func(i int) float64 { return h[i].DryBulb + by })
+	warmer := psat("st_pw", "Saturation pressure, made warmer", fx.Kelvin("[st_t]+Si_site_warmer"), 6, func(i int) float64 { return h[i].DryBulb + by })
 	if c.Series.Humidity == weather.RelHum {
 		return []sheet.Column{quantity, warmer}
 	}
@@ -66,8 +66,8 @@ func stationHumidity(c *figures.Case) []sheet.Column {
 		quantity.Title = "Wet bulb"
 	}
 	cols := []sheet.Column{quantity,
-		psat("st_ps", "Saturation pressure at it", "(MIN([st_hum],[st_t])+273.15)", 2, func(i int) float64 { return min(h[i].Humidity, h[i].DryBulb) }),
-		psat("st_pt", "Saturation pressure", "([st_t]+273.15)", 2, func(i int) float64 { return h[i].DryBulb }),
+		psat("st_ps", "Saturation pressure at it", fx.Kelvin("MIN([st_hum],[st_t])"), 2, func(i int) float64 { return min(h[i].Humidity, h[i].DryBulb) }),
+		psat("st_pt", "Saturation pressure", fx.Kelvin("[st_t]"), 2, func(i int) float64 { return h[i].DryBulb }),
 		warmer,
 	}
 	if c.Series.Humidity == weather.WetBulb {
@@ -93,7 +93,7 @@ func stationRatio(c *figures.Case) string {
 	case weather.DewPoint:
 		return fx.HumidityRatio("([st_ps]*[st_pw]/[st_pt])", "[st_p]")
 	case weather.WetBulb:
-		return fx.HumidityRatio("([st_p]*[st_w0]/(0.621945+[st_w0])*[st_pw]/[st_pt])", "[st_p]")
+		return fx.HumidityRatio("("+fx.VapourPressure("[st_w0]", "[st_p]")+"*[st_pw]/[st_pt])", "[st_p]")
 	default:
 		return fx.HumidityRatio("(MIN([st_hum],1)*[st_pw])", "[st_p]")
 	}

@@ -103,7 +103,7 @@ func supplyColumns(c *figures.Case, rows []supplyRow) []sheet.Column {
 		{Key: "p", Title: "Pressure", Kind: units.Pressure, Eq: 1, Formula: "B_site_pressure", Value: func(i int) any { return rows[i].air.P }},
 		{
 			Key: "ps", Title: "Saturation pressure", Kind: units.Pressure, Eq: 2,
-			Formula: fx.SaturationPressure("([t]+273.15)"),
+			Formula: fx.SaturationPressure(fx.Kelvin("[t]")),
 			Value:   func(i int) any { return psychro.SaturationPressure(rows[i].air.T) },
 		},
 		{
@@ -116,7 +116,7 @@ func supplyColumns(c *figures.Case, rows []supplyRow) []sheet.Column {
 	cols = append(cols,
 		sheet.Column{
 			Key: "wb", Title: "Wet bulb", Kind: units.Temperature, Eq: 4,
-			Formula: "MIN([x" + last + "]-273.15,[t])",
+			Formula: "MIN([x" + last + "]-" + fx.Zero + ",[t])",
 			Value:   func(i int) any { return rows[i].cells.WetBulb },
 		},
 		sheet.Column{

@@ -70,7 +70,7 @@ func siteColumns(in func(int) *climate.Hour, x []fx.Solved) []sheet.Column {
 		},
 		{
 			Key: "ps", Title: "Saturation pressure", Kind: units.Pressure, Eq: 2,
-			Formula: fx.SaturationPressure("([t]+273.15)"),
+			Formula: fx.SaturationPressure(fx.Kelvin("[t]")),
 			Value:   func(i int) any { return psychro.SaturationPressure(in(i).Air.T) },
 		},
 		{
@@ -92,7 +92,7 @@ func wetBulbColumns(in func(int) *climate.Hour, out func(int) *season.Hour, x []
 	return []sheet.Column{
 		{
 			Key: "wb", Title: "Wet bulb", Kind: units.Temperature, Eq: 4,
-			Formula: "MIN([x" + last + "]-273.15,[t])",
+			Formula: "MIN([x" + last + "]-" + fx.Zero + ",[t])",
 			Value:   func(i int) any { return x[i].WetBulb },
 		},
 		{

@@ -5,6 +5,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/psychro"
 	"github.com/evapbook/evapbook/internal/startup"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
@@ -107,14 +108,14 @@ func layRelief(c *figures.Case, p *sheet.Page) {
 	p.Heads(heads...)
 	p.Height(p.Row-1, 26)
 	flow := c.Season.Cooler.Airflow
-	density := c.Season.Climate.Pressure / (287.042 * (c.Season.House.Setpoint + fx.Kelvin))
+	density := c.Season.Climate.Pressure / (psychro.GasConstant * (c.Season.House.Setpoint + psychro.ZeroCelsius))
 	for _, v := range startup.FaceVelocities {
 		ref := "(" + su.velocity.ToSICell("$"+xlsx.CellRef(p.Row, 1)) + ")"
 		a := startup.OpeningArea(flow, v)
 		p.SetRow(p.Row, 1,
 			xlsx.Cell{Value: su.velocity.FromSI(v), Style: typed(su.velocity.Format)},
 			xlsx.Cell{Value: area.FromSI(a), Formula: sheet.DisplayFormula(area, "(Si_cooler_airflow/"+ref+")"), Style: small(reliefFormat[c.Units])},
-			xlsx.Cell{Value: su.draught.FromSI(startup.BackPressure(v, density)), Formula: sheet.DisplayFormula(su.draught, "(B_site_pressure/(287.042*(Si_house_setpoint+273.15))/2*("+ref+"/0.6)^2)"), Style: small(su.draught.Format)},
+			xlsx.Cell{Value: su.draught.FromSI(startup.BackPressure(v, density)), Formula: sheet.DisplayFormula(su.draught, "(B_site_pressure/("+fx.GasConstant+"*"+fx.Kelvin("Si_house_setpoint")+")/2*("+ref+"/0.6)^2)"), Style: small(su.draught.Format)},
 			xlsx.Cell{Value: reliefScale[c.Units] / v, Formula: fx.Num(reliefScale[c.Units]) + "/" + ref, Style: small("0.00")})
 		for i, n := range windowCounts {
 			p.Set(p.Row, 5+i, xlsx.Cell{Value: su.slot.FromSI(startup.WindowOpening(a, n, su.window)),
