@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
+	"unicode/utf8"
 
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/units"
@@ -68,6 +70,9 @@ func (j *Job) agree() []error {
 	var errs []error
 	if j.AC.IndoorWetBulb >= j.House.Setpoint {
 		errs = append(errs, hint.With(fmt.Errorf("ac.indoor_wet_bulb: %s is not below house.setpoint, %s", both(units.Temperature, j.AC.IndoorWetBulb), both(units.Temperature, j.House.Setpoint)), "air entering the coil is never wetter than saturated; state both"))
+	}
+	if sign := j.Price.Currency; utf8.RuneCountInString(sign) > 4 || strings.ContainsAny(sign, "0123456789.,\"\\;[]") {
+		errs = append(errs, hint.With(fmt.Errorf("price.currency: %q is not a sign that can stand before an amount", sign), "write a sign such as $ or €, or three letters"))
 	}
 	if j.Stated("ac.eer2") && j.Stated("ac.seer2") && j.AC.EER2 > j.AC.SEER2 {
 		errs = append(errs, hint.With(fmt.Errorf("ac.eer2: %g is above ac.seer2, %g", j.AC.EER2, j.AC.SEER2), "the full-load figure on a hot day is the lower one; are they swapped?"))

@@ -85,6 +85,20 @@ func (k Kind) Unit(sys System) Unit {
 	return e.si
 }
 
+// Priced is Unit with the sign of a currency before sums of money and in unit
+// prices; other kinds are as they are.
+func (k Kind) Priced(sys System, sign string) Unit {
+	u := k.Unit(sys)
+	switch {
+	case sign == "" || !k.priced():
+	case k == Money:
+		u.Format = `"` + sign + `"` + u.Format
+	default:
+		u.Symbol = sign + u.Symbol
+	}
+	return u
+}
+
 func (k Kind) entry() *entry {
 	if k < 0 || k >= kindCount {
 		panic("units: no such kind")

@@ -42,7 +42,7 @@ func Money(c *figures.Case, p *sheet.Page) error {
 	p.Mark("ways", p.Row, 2, p.Row, 1+int(money.Ways))
 	p.Heads("A year at today's prices", figures.WayTitle[money.Cooler], figures.WayTitle[money.Refrigerated], figures.WayTitle[money.Both], "", "")
 	for _, r := range c.MoneyRows() {
-		u := r.Kind.Unit(c.Units)
+		u := c.Unit(r.Kind)
 		p.Mark(r.Key, p.Row, 2, p.Row, 1+len(r.Formula))
 		p.Set(p.Row, 1, xlsx.Cell{Value: r.Label, Style: sheet.Label})
 		for w := range r.Formula {

@@ -95,7 +95,7 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	first := p.Row
 	for i := range slices.Backward(list) { // bars are drawn from the bottom up
 		s := list[i]
-		u := s.input.Kind.Unit(c.Units)
+		u := c.Unit(s.input.Kind)
 		number := sheet.Number(given.InputFormat(s.input, u))
 		p.SetRow(p.Row, 1,
 			xlsx.Cell{Value: s.input.Label, Style: sheet.Label},

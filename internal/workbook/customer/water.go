@@ -64,7 +64,7 @@ func layWaterUse(c *figures.Case, p *sheet.Page) {
 		{"Peak hour with bleed", units.WaterFlow, `Out_water_peak_hour_l*IF(In_cooler_water_care="bleed",Si_cooler_cycles/(Si_cooler_cycles-1),1)`, t.PeakHourWater * bleed, "what the supply line has to bring"},
 		{"Cost a year, sewer included where billed", units.Money, "M_cooler_water", c.Money.Options[money.Cooler].WaterCost, "at the stated prices"},
 	} {
-		u := l.kind.Unit(c.Units)
+		u := c.Unit(l.kind)
 		p.SetRow(p.Row, 1,
 			xlsx.Cell{Value: l.label, Style: sheet.Label},
 			xlsx.Cell{Value: sheet.Display(u, l.value), Formula: sheet.DisplayFormula(u, l.formula), Style: sheet.Number(u.Format)},

@@ -231,7 +231,7 @@ type variantRow struct {
 // unit after them.
 func layVariants(c *figures.Case, p *sheet.Page, variants []*variant, rows []variantRow) {
 	for _, r := range rows {
-		u := r.kind.Unit(c.Units)
+		u := c.Unit(r.kind)
 		p.Set(p.Row, 1, xlsx.Cell{Value: r.label, Style: sheet.Label})
 		for i, v := range variants {
 			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, r.of(v)), Style: sheet.Number(r.format)})

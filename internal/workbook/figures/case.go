@@ -70,8 +70,13 @@ func (c *Case) Solved() []fx.Solved {
 	return c.cells
 }
 
+// Unit is the unit of a kind as people see it, money in the job's currency.
+func (c *Case) Unit(k units.Kind) units.Unit {
+	return k.Priced(c.Units, c.Season.Job.Price.Currency)
+}
+
 // Symbol is the symbol of a kind as people see it, for axis titles.
-func (c *Case) Symbol(k units.Kind) string { return k.Unit(c.Units).Symbol }
+func (c *Case) Symbol(k units.Kind) string { return c.Unit(k).Symbol }
 
 // Date is the date of a day, None if there is no such day.
 func (c *Case) Date(day int) any {

@@ -95,7 +95,7 @@ func sectionTitle(name string) string {
 // layInput writes one line: the input as the person sees it, named In_…, and
 // in SI, named Si_…, to which all other formulas refer.
 func layInput(c *figures.Case, p *sheet.Page, in job.Input) {
-	j, u := c.Season.Job, in.Kind.Unit(c.Units)
+	j, u := c.Season.Job, c.Unit(in.Kind)
 	value, usual := xlsx.Cell{Style: sheet.Input, Name: "In_" + in.CellName()}, xlsx.Cell{Style: sheet.Number(InputFormat(in, u))}
 	if c.ValuesOnly {
 		value.Style = sheet.Number("")

@@ -64,6 +64,11 @@ func (s *Sentence) Chain(more *Sentence) *Sentence {
 	return s
 }
 
+// Amount adds a live sum of money, the sign of its currency before it.
+func (s *Sentence) Amount(sign, expr string, v float64) *Sentence {
+	return s.Word("In_price_currency", sign).Number(expr, v, 0)
+}
+
 // When adds a piece that is there only while a condition holds.
 func (s *Sentence) When(condition string, holds bool, piece *Sentence) *Sentence {
 	words, formula := piece.Done()
