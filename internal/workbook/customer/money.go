@@ -19,17 +19,17 @@ func StudyScalars(c *figures.Case) []sheet.Scalar {
 		{Name: "M_cooler_life", Label: "Life of the cooler", Kind: units.Years, Formula: "ROUND(Si_price_cooler_life,0)", Value: cooler.Life},
 		{Name: "M_ac_life", Label: "Life of the refrigerated unit", Kind: units.Years, Formula: "ROUND(Si_price_ac_life,0)", Value: ac.Life},
 		{
-			Name: "M_years", Label: "Study period: the longer life", Kind: units.Years, Eq: 28,
+			Name: "M_years", Label: "Years counted: those of the longer life", Kind: units.Years, Eq: 28,
 			Formula: "MAX(M_cooler_life,M_ac_life)",
 			Value:   c.Money.Years,
 		},
 		{
-			Name: "M_cooler_left", Label: "Left of the cooler at its end", Kind: units.Money, Eq: 28, Note: "straight line; a purchase in the last year counts as unspent",
+			Name: "M_cooler_left", Label: "Worth of the cooler at the end", Kind: units.Money, Eq: 28, Note: "its price, less an equal share for each year used",
 			Formula: formula("Si_price_cooler_installed", "M_cooler_life"),
 			Value:   cooler.Left(c.Money.Years),
 		},
 		{
-			Name: "M_ac_left", Label: "Left of the refrigerated unit at its end", Kind: units.Money, Eq: 28,
+			Name: "M_ac_left", Label: "Worth of the refrigerated unit at the end", Kind: units.Money, Eq: 28,
 			Formula: formula("Si_price_ac_installed", "M_ac_life"),
 			Value:   ac.Left(c.Money.Years),
 		},
@@ -56,10 +56,15 @@ func Money(c *figures.Case, p *sheet.Page) error {
 		p.Set(p.Row, 6, xlsx.Cell{Value: sheet.Equation(r.Eq), Style: sheet.Quiet})
 		p.Row++
 	}
+	for _, way := range []money.Way{money.Cooler, money.Both} {
+		value, formula := Saving(c, way).Done()
+		p.Text(value, formula, 6, 2, sheet.Text)
+	}
 	value, formula := coolerAlone(c).Done()
 	p.Text(value, formula, 6, 2, sheet.Warn)
 	p.Row++
-	p.Section("Study", 6)
+	p.Section("Over the years", 6)
+	p.Text("Present value: what all the years cost, in today's money. The study runs as long as the machine that lasts longer; one that wears out sooner is bought again, and what is left of a machine at the end is taken off.", "", 6, 3, sheet.Small)
 	p.Scalars(StudyScalars(c))
 	p.Row++
 	moneyCharts(c, p)

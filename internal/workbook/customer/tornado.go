@@ -45,7 +45,7 @@ func advantage(m *money.Comparison) float64 {
 	return m.Options[money.Refrigerated].Present - m.Options[money.Cooler].Present
 }
 
-// tornado moves each input down and up and keeps those that matter most.
+// tornado moves each input down and up and puts those first that matter most.
 func tornado(c *figures.Case) ([]swing, error) {
 	var list []swing
 	var all []*variant
@@ -78,7 +78,32 @@ func tornado(c *figures.Case) ([]swing, error) {
 		}
 		return 0
 	})
-	return list[:min(swingsShown, len(list))], nil
+	return list, nil
+}
+
+// yearlySaving is what the cooler costs less a year to run than refrigeration.
+func yearlySaving(m *money.Comparison) float64 {
+	return m.Options[money.Refrigerated].Total() - m.Options[money.Cooler].Total()
+}
+
+// savingRange is how far the yearly saving goes when one input moves at a time.
+func savingRange(c *figures.Case, list []swing) (low, high float64) {
+	low = yearlySaving(&c.Money)
+	high = low
+	for _, s := range list {
+		for _, v := range []*variant{s.low, s.high} {
+			low, high = min(low, yearlySaving(&v.money)), max(high, yearlySaving(&v.money))
+		}
+	}
+	return low, high
+}
+
+// inWords is a sum of money with its sign before it.
+func inWords(sign string, v float64) string {
+	if v < 0 {
+		return "-" + sign + sheet.Fixed(-v, 0)
+	}
+	return sign + sheet.Fixed(v, 0)
 }
 
 // layTornado writes the inputs that matter most, with their chart.
@@ -90,7 +115,12 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	base := advantage(&c.Money)
 	p.Section("What moves the result most", 6)
 	p.ComputedAtWriting(6)
-	p.Text(fmt.Sprintf("Present value of refrigeration less that of the cooler alone: %s. Each input moved on its own, down and up.", sheet.Fixed(base, 0)), "", 6, 1, sheet.Text)
+	sign := c.Season.Job.Price.Currency
+	low, high := savingRange(c, list)
+	moved := len(list)
+	list = list[:min(swingsShown, moved)]
+	p.Text(fmt.Sprintf("The cooler alone saves %s a year in running cost; between %s and %s when one of %d inputs at a time is moved as far as the table shows for those that matter most. Over the years it comes to %s in today's money.",
+		inWords(sign, yearlySaving(&c.Money)), inWords(sign, low), inWords(sign, high), moved, inWords(sign, base)), "", 6, 2, sheet.Text)
 	p.Heads("Input", "Moved to", "Result", "Moved to", "Result", "Unit")
 	first := p.Row
 	for i := range slices.Backward(list) { // bars are drawn from the bottom up

@@ -69,6 +69,12 @@ func (s *Sentence) Amount(sign, expr string, v float64) *Sentence {
 	return s.Word("In_price_currency", sign).Number(expr, v, 0)
 }
 
+// With adds another sentence.
+func (s *Sentence) With(piece *Sentence) *Sentence {
+	words, formula := piece.Done()
+	return s.Word(formula, words)
+}
+
 // When adds a piece that is there only while a condition holds.
 func (s *Sentence) When(condition string, holds bool, piece *Sentence) *Sentence {
 	words, formula := piece.Done()

@@ -1,0 +1,48 @@
+package customer
+
+import (
+	"math"
+
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/fx"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+)
+
+// Saving says what a way costs to buy and to run beside refrigeration, and
+// when its price is paid back or that it is not; live.
+func Saving(c *figures.Case, way money.Way) *sheet.Sentence {
+	a, b := &c.Money.Options[way], &c.Money.Options[money.Refrigerated]
+	sign := c.Season.Job.Price.Currency
+	extra, saving := a.Installed-b.Installed, b.Total()-a.Total()
+	buy := fx.Fill("(M_{W}_installed-M_refrigerated_installed)", "{W}", way.String())
+	run := fx.Fill("(M_refrigerated_yearly-M_{W}_yearly)", "{W}", way.String())
+	say := func() *sheet.Sentence { return new(sheet.Sentence) }
+	of := func(x string) string { return "ABS(" + x + ")" }
+
+	s := say().Say(map[money.Way]string{money.Cooler: "The cooler costs ", money.Both: "Both together cost "}[way]).
+		Amount(sign, of(buy), math.Abs(extra)).
+		When(buy+">0", extra > 0, say().Say(" more")).When(buy+"<=0", extra <= 0, say().Say(" less")).
+		Say(" to buy than refrigeration and ").Amount(sign, of(run), math.Abs(saving)).
+		When(run+">=0", saving >= 0, say().Say(" less a year to run: ")).When(run+"<0", saving < 0, say().Say(" more a year to run: "))
+	years := func() *sheet.Sentence {
+		ratio := 0.0
+		if saving != 0 {
+			ratio = math.Abs(extra / saving)
+		}
+		return say().Number("IF("+run+"=0,0,"+of(buy)+"/"+of(run)+")", ratio, 1).Say(" years")
+	}
+	for _, x := range []struct {
+		when  string
+		holds bool
+		say   *sheet.Sentence
+	}{
+		{"AND(" + buy + "<=0," + run + ">=0)", extra <= 0 && saving >= 0, say().Say("it saves from the first day.")},
+		{"AND(" + buy + ">0," + run + ">0)", extra > 0 && saving > 0, say().Say("the difference is paid back in ").With(years()).Say(".")},
+		{"AND(" + buy + "<=0," + run + "<0)", extra <= 0 && saving < 0, say().Say("its lower price is used up after ").With(years()).Say(".")},
+		{"AND(" + buy + ">0," + run + "<=0)", extra > 0 && saving <= 0, say().Say("there is no saving to pay the difference back.")},
+	} {
+		s.When(x.when, x.holds, x.say)
+	}
+	return s
+}
