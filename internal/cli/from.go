@@ -164,7 +164,7 @@ type namedFlag struct {
 
 func (o *weatherFlags) named() []namedFlag {
 	return []namedFlag{
-		{"humidity", &o.humidity}, {"columns", &o.columns}, {"missing", &o.missing}, {"latitude", &o.latitude}, {"longitude", &o.longitude},
+		{"humidity", &o.humidity}, {"columns", &o.columns}, {"missing", &o.missing}, {"station", &o.station}, {"latitude", &o.latitude}, {"longitude", &o.longitude},
 		{"elevation", &o.elevation}, {"utc-offset", &o.utcOffset}, {"year", &o.year},
 	}
 }

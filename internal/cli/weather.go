@@ -16,7 +16,7 @@ import (
 // weatherFlags are the flags that say how to read a weather file.
 type weatherFlags struct {
 	allowGaps                                 bool
-	humidity, columns, missing                string
+	humidity, columns, missing, station       string
 	latitude, longitude, elevation, utcOffset string
 	year                                      string // which of several to show; a flag of write only
 }
@@ -24,8 +24,9 @@ type weatherFlags struct {
 func (o *weatherFlags) add(f flagSet) {
 	f.BoolVar(&o.allowGaps, "allow-gaps", false, "accept a file with more than 10 % of the warm half-year missing")
 	f.StringVar(&o.humidity, "humidity", "auto", "column to use where a file has several: auto, relative or dew-point")
-	f.StringVar(&o.columns, "columns", "", "columns of a CSV of no known format: 'time=Date,temperature_c=Temp,relative_humidity=RH'; also dew_point, wet_bulb, pressure, ghi, date, hour, with _c _f _k _hpa _inhg for units and time_utc, time_ending for the clock")
+	f.StringVar(&o.columns, "columns", "", "columns of a CSV of no known format, beside those recognised: 'time=Date,temperature_c=Temp,relative_humidity=RH'; also dew_point, wet_bulb, pressure, ghi, date, hour, with _c _f _k _hpa _inhg for units and time_utc, time_ending for the clock")
 	f.StringVar(&o.missing, "missing", "", "further numbers that stand for not measured, e.g. -999,-200")
+	f.StringVar(&o.station, "station", "", "which station of a file that holds several, as the file names it")
 	f.StringVar(&o.latitude, "latitude", "", "degrees north, for files that do not say")
 	f.StringVar(&o.longitude, "longitude", "", "degrees east, for files that do not say")
 	f.StringVar(&o.elevation, "elevation", "", "elevation of the weather station, e.g. 874m, for files that do not say")
@@ -70,7 +71,7 @@ func (o *weatherFlags) open(path string, stdin io.Reader) (*weather.Series, erro
 }
 
 func (o *weatherFlags) options() (weather.Options, error) {
-	opt := weather.Options{AllowGaps: o.allowGaps, Humidity: weather.Preference(o.humidity)}
+	opt := weather.Options{AllowGaps: o.allowGaps, StationName: o.station, Humidity: weather.Preference(o.humidity)}
 	switch opt.Humidity {
 	case weather.PreferAuto, weather.PreferRelHum, weather.PreferDewPoint:
 	default:

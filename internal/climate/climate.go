@@ -82,7 +82,6 @@ func AtSite(s *weather.Series, site job.Site) (*Climate, error) {
 	c.Design = c.design()
 	c.Calendar = c.calendar()
 	c.note()
-	c.noteElevation()
 	c.noteDisagreement(s)
 	return c, nil
 }

@@ -22,6 +22,7 @@ type anyCSV struct {
 	guessed bool
 	stamps  stamps
 	numbers numberStyle
+	legend  map[string]string // units that lines above the headings give to them
 	out     *observations
 }
 
@@ -82,15 +83,13 @@ func hasKey(names []ColumnName, keys ...string) bool {
 }
 
 func readAnyCSV(doc *document) (*observations, error) {
-	a := &anyCSV{doc: doc, names: doc.columns, guessed: len(doc.columns) == 0}
+	a := &anyCSV{doc: doc, names: doc.columns, guessed: len(doc.columns) == 0, legend: map[string]string{}}
 	a.out = &observations{file: doc.name, station: unknownStation(), mayJoin: true, guessed: true}
 	headings, line, err := a.headings()
 	if err != nil {
 		return nil, err
 	}
-	if a.guessed {
-		a.names = guessColumns(headings)
-	}
+	a.names = addColumns(doc.columns, guessColumns(headings))
 	if err := a.complete(headings, line); err != nil {
 		return nil, err
 	}
@@ -107,7 +106,8 @@ func readAnyCSV(doc *document) (*observations, error) {
 	return a.out, a.finish()
 }
 
-// headings moves to the heading line, taking "# key: value" lines on the way.
+// headings moves to the heading line, taking what the lines above it say about
+// the station on the way.
 func (a *anyCSV) headings() ([]string, int, error) {
 	a.scan = newScanner(a.doc, ',')
 	head := firstLines(a.doc.text, headLines)
@@ -117,7 +117,11 @@ func (a *anyCSV) headings() ([]string, int, error) {
 	}
 	for range at {
 		line, n := a.scan.rawLine()
-		if strings.HasPrefix(line, "#") {
+		known, err := a.metadata(line, n)
+		if err != nil {
+			return nil, 0, err
+		}
+		if !known && strings.HasPrefix(line, "#") {
 			if err := a.out.comment(line, n); err != nil {
 				return nil, 0, err
 			}

@@ -14,6 +14,10 @@ func (a *anyCSV) unitOf(n ColumnName, r role) (unit, string) {
 			return u, unitSymbol(h.unit)
 		}
 	}
+	legend := a.legend[strings.ToLower(n.Heading)]
+	if u, ok := words[legend]; ok {
+		return u, unitSymbol(legend)
+	}
 	if u, ok := words[r.unit]; ok {
 		return u, unitSymbol(r.unit)
 	}

@@ -42,6 +42,7 @@ func assemble(raw *observations, opt Options) (*Series, error) {
 	flagged := slices.ContainsFunc(t.rows, func(r observation) bool { return r.filled })
 	s.bridgeGaps(t.rows, choice)
 	s.take(t.rows, choice)
+	s.fitElevation(opt.Elevation != nil)
 	s.noteFilled(flagged)
 	if err := s.checkSeason(raw.file, opt.AllowGaps); err != nil {
 		return nil, err

@@ -91,9 +91,17 @@ func digits(s string) (int, bool) {
 	return v, true
 }
 
-// headerNumber reads a number of a header line; what it cannot read is NaN.
+// degrees reads a latitude or longitude of a header line, in which a comma can
+// only be a decimal comma.
+func degrees(s string) float64 { return headerNumber(strings.Replace(s, ",", ".", 1)) }
+
+// headerNumber reads a number of a header line; what it cannot read is NaN. A
+// comma is a decimal comma where it can be no thousands separator.
 func headerNumber(s string) float64 {
 	var n number
+	if strings.Count(s, ",") == 1 && !thousands.MatchString(strings.TrimSpace(s)) {
+		s = strings.Replace(s, ",", ".", 1)
+	}
 	if n.UnmarshalCSV(s) != nil {
 		return math.NaN()
 	}

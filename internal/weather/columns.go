@@ -47,6 +47,38 @@ func ParseColumns(text string) ([]ColumnName, error) {
 	return out, nil
 }
 
+// addColumns adds to the columns stated those that common names give for what
+// was not stated: the time as a whole, and each quantity by itself. A humidity
+// stated stands alone, for it was chosen.
+func addColumns(stated, guessed []ColumnName) []ColumnName {
+	has := map[string]bool{}
+	for _, n := range stated {
+		if r, err := n.role(); err == nil {
+			has[r.group()] = true
+		}
+	}
+	out := slices.Clone(stated)
+	for _, n := range guessed {
+		r, err := n.role()
+		used := slices.ContainsFunc(stated, func(s ColumnName) bool { return strings.EqualFold(s.Heading, n.Heading) })
+		if err == nil && !used && !has[r.group()] {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// group is what a stated column stands for among those guessed.
+func (r role) group() string {
+	switch {
+	case !r.measured:
+		return "time"
+	case isHumidity(r.key):
+		return "humidity"
+	}
+	return r.key
+}
+
 // role is what a column is for.
 type role struct {
 	key      string // of record

@@ -41,6 +41,12 @@ func toUTF8(raw []byte, doc *document) ([]byte, error) {
 		}
 		return out, nil
 	}
+	if order, ok := unmarkedUTF16(raw); ok {
+		out, err := unicode.UTF16(order, unicode.IgnoreBOM).NewDecoder().Bytes(raw)
+		if err == nil {
+			return out, nil
+		}
+	}
 	raw = bytes.TrimPrefix(raw, []byte("\ufeff"))
 	if utf8.Valid(raw) || binaryKind(raw) != "" {
 		return raw, nil
@@ -51,6 +57,31 @@ func toUTF8(raw []byte, doc *document) ([]byte, error) {
 	}
 	doc.notes = append(doc.notes, Note{Kind: NoteWindows1252})
 	return out, nil
+}
+
+// unmarkedUTF16 tells UTF-16 of western letters without a byte order mark: every
+// other byte of its beginning is 0.
+func unmarkedUTF16(raw []byte) (unicode.Endianness, bool) {
+	const look = 64
+	if len(raw) < look {
+		return unicode.LittleEndian, false
+	}
+	even, odd := 0, 0
+	for i := 0; i < look; i += 2 {
+		if raw[i] == 0 {
+			even++
+		}
+		if raw[i+1] == 0 {
+			odd++
+		}
+	}
+	switch {
+	case odd == look/2 && even == 0:
+		return unicode.LittleEndian, true
+	case even == look/2 && odd == 0:
+		return unicode.BigEndian, true
+	}
+	return unicode.LittleEndian, false
 }
 
 // binaryKind names the kind of a file that is no text, or returns "".
@@ -67,8 +98,6 @@ func binaryKind(raw []byte) string {
 		{"<!DOCTYPE", "a web page"},
 		{"<html", "a web page"},
 		{"<?xml", "an XML document"},
-		{"{", "a JSON document"},
-		{"[{", "a JSON document"},
 	} {
 		if bytes.HasPrefix(raw, []byte(m.magic)) {
 			return m.kind

@@ -27,6 +27,9 @@ func init() { // set here because the readers themselves refer to format names
 		{"SAM CSV", isSAM, readNSRDB, `"Source" and "Time Zone" in the first line, "tdry" in the third`},
 		{"NSRDB", isNSRDB, readNSRDB, `"Source" and "Time Zone" in the first line, "Temperature" in the third`},
 		{"PVGIS TMY", isPVGIS, readPVGIS, `the first line begins with Latitude (decimal degrees)`},
+		{pvgisJSON, isPVGISJSON, readPVGISJSON, `a JSON document with "inputs" and "radiation_db"`},
+		{"SURFRAD", isSURFRAD, readSURFRAD, `a second line of latitude, longitude and "m version", rows of 48 fields`},
+		{"USCRN", isUSCRN, readUSCRN, `rows of 38 or 23 fields between blanks that begin with a station number and two pairs of date and time`},
 		{"Open-Meteo", isOpenMeteo, readOpenMeteo, `"utc_offset_seconds" in the first line`},
 		{"IEM ASOS", isIEM, readIEM, `the columns station and valid`},
 		{"Meteostat", isMeteostat, readMeteostat, `the columns date, hour, temp and rhum or dwpt, or thirteen fields without headings`},
@@ -36,13 +39,19 @@ func init() { // set here because the readers themselves refer to format names
 }
 
 // headLines is how many lines detection may look at.
-const headLines = 40
+const headLines = 80
 
 func detect(doc *document) (*format, error) {
+	if isJSON(doc.text) {
+		return detectJSON(doc)
+	}
 	if len(doc.columns) > 0 {
 		return &formats[len(formats)-1], nil // the user said what the columns are
 	}
 	head := firstLines(doc.text, headLines)
+	if isDaily(head[0]) {
+		return nil, &Error{File: doc.name, Line: 1, Text: "holds NOAA's summaries of days, not hours", Hint: "fetch hourly data of the station: NOAA's Local Climatological Data or global-hourly"}
+	}
 	for i := range formats {
 		if formats[i].match(head) {
 			return &formats[i], nil
@@ -54,6 +63,26 @@ func detect(doc *document) (*format, error) {
 	}
 	hint := "known formats: " + strings.Join(names, ", ")
 	return nil, &Error{File: doc.name, Line: 1, Text: fmt.Sprintf("format not recognised, first line is %q", clip(head[0], 60)), Hint: hint}
+}
+
+// isDaily knows the headings of NOAA's GHCN-Daily and GSOD.
+func isDaily(headings string) bool {
+	return hasHeadings(headings, "STATION", "DATE") &&
+		(hasHeadings(headings, "TMAX") || hasHeadings(headings, "TMIN") || hasHeadings(headings, "TEMP_ATTRIBUTES"))
+}
+
+func isJSON(text string) bool {
+	return strings.HasPrefix(text, "{") || strings.HasPrefix(text, "[{")
+}
+
+// detectJSON knows the one JSON that is read.
+func detectJSON(doc *document) (*format, error) {
+	for i := range formats {
+		if formats[i].name == pvgisJSON && formats[i].match(firstLines(doc.text, headLines)) {
+			return &formats[i], nil
+		}
+	}
+	return nil, fileError(doc.name, "weather files are plain text: TMY3, EPW, CSV; of JSON only PVGIS typical years are read", "is a JSON document, not a weather file")
 }
 
 // firstLines returns up to n lines without line ends, skipping none.

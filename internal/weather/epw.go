@@ -38,7 +38,8 @@ var epwFields = []string{
 }
 
 func isEPW(head []string) bool {
-	return strings.HasPrefix(strings.ToUpper(head[0]), "LOCATION,")
+	rest, ok := strings.CutPrefix(strings.ToUpper(head[0]), "LOCATION")
+	return ok && strings.IndexAny(rest, ",;\t") == 0
 }
 
 // hourEndingStamp reads hours 1 to 24.
@@ -52,7 +53,7 @@ func hourEndingStamp(r *record) (time.Time, error) {
 func readEPW(doc *document) (*observations, error) {
 	s := newScanner(doc, ',')
 	place, line := s.rawLine()
-	station, err := epwStation(doc.name, strings.Split(place, ","), line)
+	station, err := epwStation(doc.name, strings.Split(place, string(rune(s.comma))), line)
 	if err != nil {
 		return nil, err
 	}
@@ -75,8 +76,8 @@ func epwStation(file string, f []string, line int) (Station, error) {
 	st := Station{
 		Name:      strings.TrimSpace(f[1]),
 		Country:   strings.TrimSpace(f[3]),
-		Latitude:  headerNumber(f[6]),
-		Longitude: headerNumber(f[7]),
+		Latitude:  degrees(f[6]),
+		Longitude: degrees(f[7]),
 		UTCOffset: headerNumber(f[8]),
 		Elevation: headerNumber(f[9]),
 	}
@@ -92,7 +93,7 @@ func epwStation(file string, f []string, line int) (Station, error) {
 func skipToDataPeriods(s *scanner) error {
 	for s.text != "" {
 		text, line := s.rawLine()
-		f := strings.Split(text, ",")
+		f := strings.Split(text, string(rune(s.comma)))
 		if _, ok := digits(f[0]); ok {
 			return &Error{File: s.name, Line: line, Text: "data begins before a DATA PERIODS line", Hint: "the header of an EPW file ends with DATA PERIODS; restore it"}
 		}

@@ -51,7 +51,8 @@ func TestEPW(t *testing.T) {
 	s, err := readText(epwText(2012, nil), Options{})
 	require.NoError(t, err)
 	assert.Len(t, s.Hours, 8784) // leap day, although DATA PERIODS tells nothing of it
-	assert.Equal(t, Station{"Nowhere, XX", 41.2, -105, -17, -7, "USA", "XX"}, s.Station)
+	assert.Equal(t, Station{"Nowhere, XX", 41.2, -105, 1457, -7, "USA", "XX"}, s.Station)
+	assertNote(t, s, "fit a height of 1457 m, not its elevation of -17 m") // 850 hPa all year
 	assert.True(t, s.HourEnding)
 	assert.False(t, s.Typical)
 	h := s.Hours[23]
@@ -93,7 +94,7 @@ func TestEPWNamelessLocation(t *testing.T) {
 		"LOCATION,unknown,-,unknown,ECMWF/ERA,unknown,45.000000,8.000000,1,250", 1)
 	s, err := readText(text, Options{})
 	require.NoError(t, err)
-	assert.Equal(t, Station{"unknown", 45, 8, 250, 1, "unknown", ""}, s.Station)
+	assert.Equal(t, Station{"unknown", 45, 8, 1457, 1, "unknown", ""}, s.Station)
 }
 
 func TestEPWFlaws(t *testing.T) {

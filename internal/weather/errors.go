@@ -89,6 +89,16 @@ func printable(r rune) rune {
 	return r
 }
 
+// listed names things in a message: the first six and how many more.
+func listed(names []string) string {
+	const most = 6
+	text := strings.Join(names[:min(len(names), most)], ", ")
+	if more := len(names) - most; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return text
+}
+
 // fileError is a flaw that concerns the whole file.
 func fileError(file, hint, format string, args ...any) *Error {
 	return &Error{File: file, Text: fmt.Sprintf(format, args...), Hint: hint}

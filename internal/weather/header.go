@@ -40,16 +40,22 @@ func pairs(names, values []string) map[string]string {
 	return out
 }
 
-// firstRow reads the next record by heading without moving on. Formats that
+// firstRow reads the next record, or the first of the station asked for, by
+// heading without moving on. Formats that
 // repeat the station's place on every row are asked this way.
 func (s *scanner) firstRow(headings []string) map[string]string {
 	look := *s
 	look.buf = nil
-	fields, _, ok, err := look.next()
-	if err != nil || !ok {
-		return map[string]string{}
+	at := stationColumn(headings)
+	for {
+		fields, _, ok, err := look.next()
+		if err != nil || !ok {
+			return map[string]string{}
+		}
+		if s.doc.station == "" || at < 0 || at >= len(fields) || isStation(fields[at], s.doc.station) {
+			return pairs(headings, fields)
+		}
 	}
-	return pairs(headings, fields)
 }
 
 // stationTable reads the headings of a file whose rows repeat their station,
@@ -74,8 +80,8 @@ func stationOf(v map[string]string) Station {
 	}
 	return Station{
 		Name:      get("name", "station_name", "city", "station"),
-		Latitude:  headerNumber(get("latitude", "lat")),
-		Longitude: headerNumber(get("longitude", "lon")),
+		Latitude:  degrees(get("latitude", "lat")),
+		Longitude: degrees(get("longitude", "lon")),
 		Elevation: headerNumber(get("elevation")),
 		UTCOffset: headerNumber(get("local time zone", "time zone")),
 		Country:   get("country"),

@@ -32,6 +32,7 @@ type column struct {
 	need     bool
 	repeats  bool      // the heading may occur twice, the first counts
 	missing  []float64 // numbers that stand for "not measured" in this column
+	wrong    string    // signs in the field behind it that say the value is wrong
 }
 
 // heading is one spelling of a column's heading and the unit it implies.
@@ -94,6 +95,12 @@ type observation struct {
 
 // read takes the rows that follow the heading line.
 func (l *layout) read(s *scanner, headings []string, headingLine int) ([]observation, error) {
+	var numbers numberStyle
+	if l.clean == nil && (s.comma == ';' || s.comma == '\t') {
+		semicolons := *l
+		semicolons.clean = numbers.clean
+		l = &semicolons
+	}
 	t, err := l.pick(s, headings, headingLine)
 	if err != nil {
 		return nil, err
@@ -115,6 +122,15 @@ func (l *layout) read(s *scanner, headings []string, headingLine int) ([]observa
 		if read := all - len(s.text); first && more && read > 0 { // make room for the rest once
 			out = slices.Grow(out, len(out)*(len(s.text)/read+1))
 		}
+	}
+	if err := numbers.check(); err != nil {
+		return nil, fileError(s.name, "use one decimal sign in the whole file", "%v", err)
+	}
+	if t.rejected > 0 {
+		s.doc.notes = append(s.doc.notes, Note{Kind: NoteRejected, Count: t.rejected})
+	}
+	if err := t.oneStation(headingLine); err != nil {
+		return nil, err
 	}
 	if len(out) == 0 {
 		return nil, &Error{File: s.name, Line: s.line, Text: "no data rows after the headings", Hint: "the file may be cut short"}

@@ -21,11 +21,12 @@ func longLine(name string) error {
 }
 
 // lineGuard stops reading text at a line that does not end, before it fills the
-// memory. What begins like a compressed file passes.
+// memory. What begins like a compressed file or like JSON, which may be one line,
+// passes.
 type lineGuard struct {
 	r      io.Reader
 	begun  bool
-	packed bool
+	passes bool
 	run    int // bytes since the last line end
 }
 
@@ -33,9 +34,9 @@ func (g *lineGuard) Read(p []byte) (int, error) {
 	n, err := g.r.Read(p)
 	if !g.begun && n > 0 {
 		g.begun = true
-		g.packed = bytes.HasPrefix(p[:n], []byte{0x1f, 0x8b}) || bytes.HasPrefix(p[:n], []byte("PK"))
+		g.passes = bytes.HasPrefix(p[:n], []byte{0x1f, 0x8b}) || bytes.HasPrefix(p[:n], []byte("PK")) || p[0] == '{'
 	}
-	if g.packed {
+	if g.passes {
 		return n, err
 	}
 	first, last := bytes.IndexAny(p[:n], "\n\r"), bytes.LastIndexAny(p[:n], "\n\r")

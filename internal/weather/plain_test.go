@@ -141,7 +141,7 @@ func TestPlainFlaws(t *testing.T) {
 		{"misspelt", "time,temp_c,relative_humidity_pct\n2023-01-01 00:00,5,5\n", `x.csv:1: missing column "temperature_c" or "temperature_f"`},
 		{"strange", "time,heat,damp\n2023-01-01 00:00,5,5\n", `x.csv:1: cannot tell which column holds temperature, humidity; the headings are "time", "heat", "damp" (hint: name the columns, as in --columns`},
 		{"no rows", plainHeader + plainHeadings, "no data rows after the headings"},
-		{"latitude", "# latitude: 41,2\n" + plainHeadings, `x.csv:1: column "latitude": "41,2" is not a number`},
+		{"latitude", "# latitude: north\n" + plainHeadings, `x.csv:1: column "latitude": "north" is not a number`},
 		{"elevation", "# elevation_m: 14800\n" + plainHeadings, `x.csv:1: station elevation 14800 is outside -500 to 9000`},
 		{"time label", "# time: UTC\n" + plainHeadings, `x.csv:1: column "time": "UTC" is not known`},
 	} {

@@ -46,9 +46,9 @@ func readPVGIS(doc *document) (*observations, error) {
 		name, value, _ := strings.Cut(text, ":")
 		switch {
 		case strings.HasPrefix(name, "Latitude"):
-			o.station.Latitude = headerNumber(value)
+			o.station.Latitude = degrees(value)
 		case strings.HasPrefix(name, "Longitude"):
-			o.station.Longitude = headerNumber(value)
+			o.station.Longitude = degrees(value)
 		case strings.HasPrefix(name, "Elevation"):
 			o.station.Elevation = headerNumber(value)
 		}

@@ -10,6 +10,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 )
 
 // Preference says which humidity column to use where a file has several.
@@ -36,6 +38,10 @@ type Options struct {
 
 	// Columns names the columns of a CSV file of no known format; see ParseColumns.
 	Columns []ColumnName
+
+	// StationName picks the rows of one station from a file of several, by what the
+	// file's column of stations holds; empty takes the only one.
+	StationName string
 
 	// What the file does not say, or says wrongly, about the station.
 	Latitude  *float64 // degrees north
@@ -65,9 +71,25 @@ func openRows(path string, opt Options) (*observations, error) {
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err == nil && info.IsDir() {
-		return nil, fileError(path, "name one weather file", "is a folder, not a file")
+		return nil, folderError(path, f)
 	}
 	return readRows(f, path, opt)
+}
+
+// folderError lists what is in a folder that was named as a weather file.
+func folderError(path string, folder *os.File) error {
+	entries, _ := folder.ReadDir(-1)
+	var names []string
+	for _, e := range entries {
+		if !e.IsDir() && !strings.HasPrefix(e.Name(), ".") {
+			names = append(names, e.Name())
+		}
+	}
+	if len(names) == 0 {
+		return fileError(path, "name a weather file", "is a folder, not a file, and holds none")
+	}
+	slices.Sort(names)
+	return fileError(path, "name one of its files, or several that are years of one place", "is a folder, not a file; it holds %s", listed(names))
 }
 
 func openError(path string, err error) error {
@@ -103,7 +125,7 @@ func readRows(r io.Reader, name string, opt Options) (*observations, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc.columns, doc.missing = opt.Columns, opt.Missing
+	doc.columns, doc.missing, doc.station = opt.Columns, opt.Missing, strings.TrimSpace(opt.StationName)
 	f, err := detect(doc)
 	if err != nil {
 		return nil, err

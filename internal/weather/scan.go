@@ -18,8 +18,14 @@ type scanner struct {
 	buf    []string
 }
 
+// newScanner reads a document from its first line. Where a format has commas, a
+// copy saved again with semicolons or tabs is read as what it is.
 func newScanner(doc *document, comma byte) *scanner {
-	return &scanner{doc: doc, name: doc.name, text: doc.text, line: 1, comma: comma}
+	s := &scanner{doc: doc, name: doc.name, text: doc.text, line: 1, comma: comma}
+	if comma == ',' {
+		s.comma = separator(strings.Join(firstLines(doc.text, headLines), "\n"))
+	}
+	return s
 }
 
 // next returns the fields of the next record and the line it starts on; ok is

@@ -44,7 +44,7 @@ func (o *observations) step() time.Duration {
 		return 0
 	}
 	step := o.rows[1].time.Sub(o.rows[0].time)
-	if !slices.Contains([]time.Duration{5, 10, 15, 20, 30}, step/time.Minute) || step%time.Minute != 0 {
+	if !slices.Contains([]time.Duration{1, 2, 3, 5, 10, 15, 20, 30}, step/time.Minute) || step%time.Minute != 0 {
 		return 0
 	}
 	regular := 0

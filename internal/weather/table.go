@@ -19,8 +19,12 @@ type table struct {
 	lines    []int // file line on which each row starts
 	served   int   // records already given to gocsv by Read
 
+	stationAt int      // field that names the station, -1 if none
+	stations  []string // those seen
+
 	sourceAt int    // field that says where the dry bulb is from, -1 if none
 	sources  []byte // its first sign, by row
+	rejected int    // values that the field behind them calls wrong
 }
 
 // pick is a wanted column found in the file.
@@ -30,12 +34,16 @@ type pick struct {
 	index   int    // 0-based field number in the file
 	unit    unit
 	missing []float64
+	wrong   string // as in column
 }
 
 // pick finds the wanted columns among the headings and names every missing one
 // at once.
 func (l *layout) pick(s *scanner, headings []string, line int) (*table, error) {
-	t := &table{scan: s, layout: l, headings: headings, sourceAt: -1}
+	t := &table{scan: s, layout: l, headings: headings, sourceAt: -1, stationAt: stationColumn(headings)}
+	if s.doc.station != "" && t.stationAt < 0 {
+		return nil, &Error{File: s.name, Line: line, Text: "has no column of stations to look for " + clip(s.doc.station, 40) + " in", Hint: "leave --station out"}
+	}
 	if l.source != "" {
 		t.sourceAt = slices.Index(headings, l.source)
 	}
@@ -47,6 +55,7 @@ func (l *layout) pick(s *scanner, headings []string, line int) (*table, error) {
 		case twice:
 			return nil, &Error{File: s.name, Line: line, Column: p.index + 1, Heading: p.heading, Text: "the heading occurs twice", Hint: "delete or rename one of the two columns"}
 		case p.index >= 0:
+			p.wrong = c.wrong
 			p.missing = slices.Concat(l.missing, c.missing, s.doc.missing)
 			t.picked = append(t.picked, p)
 			humidity = humidity || isHumidity(c.key)
@@ -117,7 +126,10 @@ func (l *layout) humidityNames() string {
 func (t *table) load(limit int) (more bool, err error) {
 	t.rows, t.lines, t.sources, t.served = t.rows[:0], t.lines[:0], t.sources[:0], 0
 	k := len(t.picked)
-	last := max(t.picked[k-1].index, t.sourceAt)
+	last := max(t.picked[k-1].index, t.sourceAt, t.stationAt)
+	if t.picked[k-1].wrong != "" {
+		last++
+	}
 	t.scan.enough = last + 1
 	if t.layout.strict {
 		t.scan.enough = 0
@@ -137,6 +149,9 @@ func (t *table) load(limit int) (more bool, err error) {
 		if t.layout.strict && len(fields) > len(t.headings) && !blank(fields[len(t.headings):]) {
 			return false, &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings are %d", len(fields), len(t.headings)), Hint: "decimal commas in a file separated by commas? save it with decimal points, or with semicolons"}
 		}
+		if t.stationAt >= 0 && !t.wanted(fields[t.stationAt]) {
+			continue
+		}
 		if len(cells) < k {
 			cells = make([]string, 1024*k)
 		}
@@ -144,6 +159,10 @@ func (t *table) load(limit int) (more bool, err error) {
 		cells = cells[k:]
 		for j := range t.picked {
 			row[j] = fields[t.picked[j].index]
+			if w := t.picked[j].wrong; w != "" && strings.Contains(w, fields[t.picked[j].index+1]) {
+				row[j] = ""
+				t.rejected++
+			}
 			if t.layout.clean != nil {
 				row[j] = t.layout.clean(t.picked[j].key, row[j])
 			}

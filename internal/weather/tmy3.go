@@ -1,6 +1,7 @@
 package weather
 
 import (
+	"math"
 	"strings"
 	"time"
 )
@@ -74,7 +75,8 @@ func readTMY3(doc *document) (*observations, error) {
 // tmy3Station reads station number, name, state, UTC offset, latitude,
 // longitude, elevation. Re-saved copies drop the quotes and pad the line, so a
 // comma in the name shifts the rest: the state and four numbers are looked for
-// from the end.
+// from the end. Files made by others put more behind the elevation: where the
+// end holds no four numbers, they are taken from the front.
 func tmy3Station(file string, f []string, line int) (Station, error) {
 	for len(f) > 0 && f[len(f)-1] == "" {
 		f = f[:len(f)-1]
@@ -86,10 +88,15 @@ func tmy3Station(file string, f []string, line int) (Station, error) {
 	st := Station{
 		Name:      strings.Join(f[1:n-5], ", "),
 		UTCOffset: headerNumber(f[n-4]),
-		Latitude:  headerNumber(f[n-3]),
-		Longitude: headerNumber(f[n-2]),
+		Latitude:  degrees(f[n-3]),
+		Longitude: degrees(f[n-2]),
 		Elevation: headerNumber(f[n-1]),
 		Country:   "US",
+	}
+	if math.IsNaN(st.UTCOffset + st.Latitude + st.Longitude + st.Elevation) { // more fields behind: the station from the front
+		front := f[3:7]
+		st.Name, n = f[1], 7
+		st.UTCOffset, st.Latitude, st.Longitude, st.Elevation = headerNumber(front[0]), degrees(front[1]), degrees(front[2]), headerNumber(front[3])
 	}
 	if state := f[n-5]; state != "" {
 		st.Name += ", " + state

@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"path"
 	"strings"
@@ -28,6 +29,7 @@ type document struct {
 
 	columns []ColumnName // stated by the user, may be nil
 	missing []float64    // the same
+	station string       // the same: whose rows are wanted, may be empty
 }
 
 // unpack undoes gzip or zip by their magic bytes and decodes the text.
@@ -114,5 +116,12 @@ func onlyMember(z *zip.Reader) (*zip.File, error) {
 	case len(all) == 0:
 		return nil, errors.New("the zip archive is empty")
 	}
-	return nil, errors.New("the zip archive holds several files; unpack it first")
+	if len(weather) == 0 {
+		weather = all
+	}
+	names := make([]string, len(weather))
+	for i, f := range weather {
+		names[i] = f.Name
+	}
+	return nil, fmt.Errorf("the zip archive holds several files: %s; unpack it and name one, or all years of one place", listed(names))
 }

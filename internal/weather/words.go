@@ -39,22 +39,23 @@ func kilojoule(v float64) float64           { return v / 3.6 }        // kJ/m² 
 func megajoule(v float64) float64           { return v * 1e6 / 3600 } // MJ/m² in an hour to W/m²
 func millimetreOfMercury(p float64) float64 { return p * 133.3224 }
 
-// nameWords are how files of no particular format call a quantity, letters only.
+// nameWords are how files of no particular format call a quantity, in English and
+// as the yearly files of Brazil's INMET do, letters only.
 // Wet bulb is not among them: it is used only where the user says that it is a
 // psychrometric one, for at least one publisher's is a mean of dry bulb and dew
 // point. Plain "pressure" is not either: it may be reduced to sea level.
 var nameWords = [quantities][]string{
-	dryBulb:    {"temp", "temperature", "airtemp", "airtemperature", "tair", "ta", "drybulb", "drybulbtemperature", "drybulbtemp", "tdb", "db", "tmp", "tdry", "outdoortemperature", "outdoortemp", "outsidetemperature", "temperatureout", "tempout", "tm", "ambienttemperature", "ambienttemp"},
-	relHum:     {"rh", "relhum", "relativehumidity", "humidity", "hum", "rhum", "outdoorhumidity", "humidityout", "relhumidity", "relativehumiditym", "rhm"},
-	dewPoint:   {"dew", "dewpoint", "dewpt", "dewpointtemperature", "dewpointtemp", "td", "tdew", "dwpt", "dewp", "tdp", "dewpointm"},
-	pressure:   {"stationpressure", "stnpress", "stnpressure", "stationpress", "surfacepressure", "absolutepressure", "sp"},
-	irradiance: {"ghi", "globalhorizontal", "globalhorizontalirradiance", "globalhorizontalradiation", "solarradiation", "solarrad", "globalradiation", "shortwaveradiation", "globalirradiance", "solarirradiance"},
+	dryBulb:    {"temp", "temperature", "airtemp", "airtemperature", "tair", "ta", "drybulb", "drybulbtemperature", "drybulbtemp", "tdb", "db", "tmp", "tdry", "outdoortemperature", "outdoortemp", "outsidetemperature", "temperaturadoarbulbosecohoraria", "temperatureout", "tempout", "tm", "ambienttemperature", "ambienttemp"},
+	relHum:     {"rh", "relhum", "relativehumidity", "humidity", "hum", "rhum", "outdoorhumidity", "humidityout", "relhumidity", "relativehumiditym", "rhm", "umidaderelativadoarhoraria"},
+	dewPoint:   {"dew", "dewpoint", "dewpt", "dewpointtemperature", "dewpointtemp", "td", "tdew", "dwpt", "dewp", "tdp", "dewpointm", "temperaturadopontodeorvalho"},
+	pressure:   {"stationpressure", "stnpress", "stnpressure", "stationpress", "surfacepressure", "absolutepressure", "sp", "pressaoatmosfericaaoniveldaestacaohoraria"},
+	irradiance: {"ghi", "globalhorizontal", "globalhorizontalirradiance", "globalhorizontalradiation", "solarradiation", "solarrad", "globalradiation", "shortwaveradiation", "globalirradiance", "solarirradiance", "radiacaoglobal"},
 }
 
 var (
 	timeWords  = []string{"time", "datetime", "timestamp", "valid", "validtime", "observationtime", "localtime", "datehour", "stamp", "utctime", "dateandtime"}
-	dateWords  = []string{"date", "day", "localdate", "obsdate"}
-	clockWords = []string{"time", "hour", "clock", "hr", "hourofday", "obstime"}
+	dateWords  = []string{"date", "day", "localdate", "obsdate", "data"}
+	clockWords = []string{"time", "hour", "clock", "hr", "hourofday", "obstime", "hora", "horautc"}
 )
 
 // heads is a heading cut into its name and its unit.

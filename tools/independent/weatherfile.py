@@ -9,6 +9,7 @@ dictionary.
 
 import csv
 import datetime
+import math
 
 
 def read(name):
@@ -28,6 +29,15 @@ def row(t, rh, pressure, ghi, day, time, dew=None, wet=None):
         raise ValueError(f"{time}: missing or impossible value")
     return {"t": t, "rh": None if rh is None else rh / 100, "dew": dew, "wet": wet, "pressure": pressure, "ghi": ghi,
             "day": day, "time": time}
+
+
+def believed(elevation, rows):
+    """The station's elevation by (5a): the pressures' own where they contradict it."""
+    if elevation is None or len(rows) < 4000 or any(r["pressure"] is None for r in rows):
+        return elevation
+    mean = math.fsum(r["pressure"] for r in rows) / len(rows)
+    fits = (1 - (mean / 101325) ** (1 / 5.2559)) / 2.25577e-5
+    return math.floor(fits + 0.5) if abs(math.floor(fits + 0.5) - elevation) > 100 else elevation
 
 
 def stamp(year, month, date, hour):
@@ -51,7 +61,7 @@ def tmy3(lines):
         day, time = stamp(year, month, date, int(r[1].split(":")[0]))
         rows.append(row(float(r[at["Dry-bulb (C)"]]), float(r[at["RHum (%)"]]), float(r[at["Pressure (mbar)"]]) * 100,
                         float(r[at["GHI (W/m^2)"]]), day, time))
-    return {"elevation": float(station[6]), "state": station[2].strip(), "rows": rows}
+    return {"elevation": believed(float(station[6]), rows), "state": station[2].strip(), "rows": rows}
 
 
 def epw(lines):
@@ -64,7 +74,7 @@ def epw(lines):
         r = line.split(",")
         day, time = stamp(*(int(x) for x in r[:4]))
         rows.append(row(float(r[6]), float(r[8]), float(r[9]), float(r[13]), day, time))
-    return {"elevation": elevation, "state": state, "rows": rows}
+    return {"elevation": believed(elevation, rows), "state": state, "rows": rows}
 
 
 def plain(lines):
@@ -80,4 +90,4 @@ def plain(lines):
         pressure = value["pressure_hpa"] * 100 if "pressure_hpa" in value else None
         rows.append(row(value["temperature_c"], value.get("relative_humidity_pct"), pressure, value["ghi_wm2"],
                         r["time"][:10], r["time"], value.get("dew_point_c"), value.get("wet_bulb_c")))
-    return {"elevation": elevation, "state": None, "rows": rows}
+    return {"elevation": believed(elevation, rows), "state": None, "rows": rows}
