@@ -32,7 +32,7 @@ var allowed = map[string][]string{
 
 	"workbook/fx":         {"climate", "cooler", "house", "job", "psychro", "refrigeration", "season", "solar", "units", "weather"},
 	"workbook/figures":    append([]string{"workbook/fx"}, computed...),
-	"workbook/sheet":      append([]string{"workbook/fx", "look", "xlsx"}, computed...),
+	"workbook/sheet":      append([]string{"workbook/figures", "workbook/fx", "look", "xlsx"}, computed...),
 	"workbook/methods":    append([]string{"workbook/figures"}, page...),
 	"workbook/given":      append([]string{"workbook/figures"}, page...),
 	"workbook/steps":      append([]string{"workbook/figures"}, page...),
@@ -46,7 +46,7 @@ var anyone = []string{"hint", "spelling"}
 
 // computed is what a computed house is made of, and page what else a sheet takes.
 var (
-	computed = []string{"climate", "cooler", "house", "job", "money", "psychro", "refrigeration", "season", "solar", "units", "weather", "years"}
+	computed = []string{"climate", "cooler", "house", "job", "money", "places", "places/columns", "psychro", "refrigeration", "season", "solar", "units", "weather", "years"}
 	page     = append([]string{"workbook/fx", "workbook/sheet", "look", "xlsx"}, computed...)
 )
 
