@@ -1,16 +1,10 @@
 package xlsx
 
-import "time"
-
 // Book is a workbook: its sheets in tab order, its names and its properties.
 // Build one with literals and [Book.AddSheet], then call [Book.Write]. A Book is
 // not changed by writing and may be written again.
 type Book struct {
 	Title, Subject, Creator, Keywords, Description string
-
-	// Created goes into the document properties; zero leaves the dates out,
-	// because the same input is to give the same bytes.
-	Created time.Time
 
 	// Font is the typeface of every cell, "Calibri" when empty. Readers that find
 	// no typeface fall back to a serif one.
@@ -22,9 +16,6 @@ type Book struct {
 	// Palette holds up to six colours, RRGGBB. They become the accents of the
 	// theme and colour the chart series that name no colour of their own.
 	Palette []string
-
-	// Active is the sheet shown on opening; empty means the first.
-	Active string
 
 	// RecalcOnLoad asks the program that opens the book to work everything out
 	// again. It then also asks to save on closing.

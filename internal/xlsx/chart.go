@@ -13,27 +13,25 @@ type Chart struct {
 	Kind   Kind
 	Stack  Stack // of columns, bars and areas
 	Series []Series
-	X, Y   Axis // X is the axis of categories, upright for Bars; unused for Doughnut
-	Y2     Axis // of the series on the secondary axis
-	Legend Legend
+	X, Y   Axis // X is the axis of categories, upright for Bars
+
+	NoLegend bool // else it stands below
 
 	Gap     int // between columns in percent of their width; 0 means 60
 	Overlap int // of clustered columns, -100 to 100 percent
-	Hole    int // of a doughnut, 10 to 90 percent; 0 means 60
 }
 
 // Kind is the form of a chart or series.
 type Kind int
 
-// Kinds of chart. A series may differ from its chart, except that Scatter and
-// Doughnut stand alone.
+// Kinds of chart. A series may differ from its chart, except that Bars and
+// Scatter stand alone.
 const (
 	Columns Kind = iota + 1
 	Bars         // lying columns
 	Lines        // points joined over categories or dates
 	Areas
 	Scatter // x and y both numbers
-	Doughnut
 )
 
 // Stack says how series of columns, bars and areas stand to each other.
@@ -43,30 +41,16 @@ type Stack int
 const (
 	Clustered Stack = iota
 	Stacked
-	Percent
-)
-
-// Legend is the place of a legend.
-type Legend int
-
-// Places of a legend.
-const (
-	LegendBottom Legend = iota
-	LegendRight
-	LegendTop
-	NoLegend
 )
 
 // Series is one row of values. References are templates ("[Days.tmax:]") or
 // have a sheet ("Monthly!$B$4:$B$15"); they span one row or column.
 type Series struct {
-	Name    string // literal, or
-	NameRef string // a cell that holds it
-	X       string // categories, dates or, for Scatter, x values
-	Y       string // values
+	Name string
+	X    string // categories, dates or, for Scatter, x values
+	Y    string // values
 
-	Kind      Kind // 0 is the chart's
-	Secondary bool // on the axis Y2
+	Kind Kind // 0 is the chart's
 
 	Color string // RRGGBB; empty is the next of the palette
 	// Transparency of a column, bar, area or marker in percent.
@@ -74,17 +58,11 @@ type Series struct {
 	NoFill       bool // invisible, as the lower part of a band
 	NoLegend     bool // left out of the legend
 
-	Width  float64 // of a line in points; 0 means 1.5 for Lines, no line for Scatter
-	Dash   Dash
-	Smooth bool
+	Width float64 // of a line in points; 0 means 1.5 for Lines, no line for Scatter
+	Dash  Dash
 	// Marker is drawn at each point. Without line and marker, Scatter takes small
 	// circles.
 	Marker Marker
-	Labels *Labels
-	Trend  *Trend
-
-	// PointColors colour single columns or parts of a doughnut; "" keeps a point.
-	PointColors []string
 }
 
 // Dash is the pattern of a line. The words are those of ECMA-376 part 1,
@@ -93,11 +71,8 @@ type Dash string
 
 // Patterns of lines.
 const (
-	Solid    Dash = ""
-	Dots     Dash = "sysDot"
-	Dashes   Dash = "dash"
-	DashDot  Dash = "dashDot"
-	LongDash Dash = "lgDash"
+	Solid  Dash = ""
+	Dashes Dash = "dash"
 )
 
 // Marker is a mark at each point; the zero value is none.
@@ -112,30 +87,9 @@ type Shape string
 // Forms of markers.
 const (
 	Circle   Shape = "circle"
-	Square   Shape = "square"
 	Diamond  Shape = "diamond"
 	Triangle Shape = "triangle"
-	Cross    Shape = "x"
-	Plus     Shape = "plus"
-	DashMark Shape = "dash"
 )
-
-// Labels writes the value at each point; for a doughnut the share.
-type Labels struct {
-	NumFmt string
-	// Place is "t", "b", "l", "r" or "ctr" for lines and scatter; "ctr", "inEnd",
-	// "inBase" or, unless stacked, "outEnd" for columns; empty leaves it open.
-	Place string
-	Color string // of the text
-}
-
-// Trend is a fitted line over the points.
-type Trend struct {
-	Order    int // of the polynomial, 1 to 6; 0 means 1, a straight line
-	Equation bool
-	Color    string
-	Name     string
-}
 
 // Axis is one axis. The zero value lets the program choose.
 type Axis struct {
@@ -143,7 +97,6 @@ type Axis struct {
 	Min, Max *float64 // new(0.0), or nil for automatic
 	Major    float64  // distance of the labels; 0 is automatic
 	NumFmt   string   // empty is that of the cells
-	Log      bool     // base 10
 
 	// Date makes the X axis of columns, lines and areas one of days. Major is
 	// then in Unit. Points within one day fall together; use Scatter for hours.
@@ -151,10 +104,8 @@ type Axis struct {
 	Unit DateUnit // of Major; empty is days
 
 	LabelEvery int // of a category axis: every n-th label; 0 is automatic
-	Hidden     bool
 	Reverse    bool
 	NoGrid     bool
-	Grid       bool // lines for the X axis of other charts than Scatter, too
 }
 
 // DateUnit is the unit of an axis of days.
@@ -164,5 +115,4 @@ type DateUnit string
 const (
 	Days   DateUnit = "days"
 	Months DateUnit = "months"
-	Years  DateUnit = "years"
 )

@@ -4,28 +4,22 @@ import "fmt"
 
 // Numbers of the axes within a chart; any will do that differ.
 const (
-	axisX  = 111111101
-	axisY  = 111111102
-	axisX2 = 111111103
-	axisY2 = 111111104
+	axisX = 111111101
+	axisY = 111111102
 )
 
 // axisPlace is what an axis element needs beside the declared [Axis].
 type axisPlace struct {
 	id, crosses int
-	pos         string // b, l, r, t
+	pos         string // b, l
 	at          string // where it crosses the other axis
-	hidden      bool
-	values      bool // an axis of numbers
+	values      bool   // an axis of numbers
 	grid        bool
 	between     string // crossBetween of a value axis
 }
 
 func (w *chartWriter) axes() {
 	c := w.chart
-	if c.Kind == Doughnut {
-		return
-	}
 	low, left := "b", "l"
 	if c.Kind == Bars {
 		low, left = "l", "b"
@@ -46,13 +40,6 @@ func (w *chartWriter) axes() {
 		start = "max"
 	}
 	w.axis(&c.Y, axisPlace{id: axisY, crosses: axisX, pos: left, at: start, values: true, grid: true, between: between})
-	for i := range c.Series {
-		if c.Series[i].Secondary {
-			w.axis(&c.X, axisPlace{id: axisX2, crosses: axisY2, pos: low, at: "autoZero", hidden: true})
-			w.axis(&c.Y2, axisPlace{id: axisY2, crosses: axisX2, pos: "r", at: "max", values: true, between: between})
-			return
-		}
-	}
 }
 
 func (w *chartWriter) onlyLinesAndAreas() bool {
@@ -74,14 +61,14 @@ func (w *chartWriter) axis(a *Axis, p axisPlace) {
 	}
 	w.f(`<c:%s><c:axId val="%d"/>`, element, p.id)
 	w.scaling(a)
-	w.f(`<c:delete val="%d"/><c:axPos val="%s"/>`, bit(a.Hidden || p.hidden), p.pos)
-	if p.grid && !a.NoGrid || a.Grid && !p.hidden {
+	w.f(`<c:delete val="0"/><c:axPos val="%s"/>`, p.pos)
+	if p.grid && !a.NoGrid {
 		w.WriteString(`<c:majorGridlines><c:spPr>`)
 		w.line(0.5, gridLine, Solid)
 		w.WriteString(`</c:spPr></c:majorGridlines>`)
 	}
-	if a.Title != "" && !p.hidden {
-		w.title(a.Title, 9, false, axisText, p.pos == "l" || p.pos == "r")
+	if a.Title != "" {
+		w.title(a.Title, 9, false, axisText, p.pos == "l")
 	}
 	format := a.NumFmt
 	if format == "" {
@@ -99,7 +86,7 @@ func (w *chartWriter) axis(a *Axis, p axisPlace) {
 	w.WriteString(`<c:spPr><a:noFill/>`)
 	w.line(0.75, axisLine, Solid)
 	w.WriteString(`</c:spPr>`)
-	w.text(9, false, axisText, "")
+	w.text()
 	w.f(`<c:crossAx val="%d"/><c:crosses val="%s"/>`, p.crosses, p.at)
 	w.closeAxis(a, p, element)
 	w.f(`</c:%s>`, element)
@@ -116,9 +103,6 @@ func labelPlace(p axisPlace) string {
 
 func (w *chartWriter) scaling(a *Axis) {
 	w.WriteString(`<c:scaling>`)
-	if a.Log {
-		w.WriteString(`<c:logBase val="10"/>`)
-	}
 	direction := "minMax"
 	if a.Reverse {
 		direction = "maxMin"

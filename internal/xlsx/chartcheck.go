@@ -2,8 +2,6 @@ package xlsx
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 )
 
 // checkChart looks at what needs no values.
@@ -19,35 +17,26 @@ func (p *plan) chartFault(c *Chart) error {
 		return fmt.Errorf("needs a cell for its corner")
 	case c.Width < 0 || c.Height < 0:
 		return fmt.Errorf("size %d by %d", c.Width, c.Height)
-	case c.Kind < Columns || c.Kind > Doughnut:
+	case c.Kind < Columns || c.Kind > Scatter:
 		return fmt.Errorf("has no kind")
 	case c.Alt == "":
 		return fmt.Errorf("needs an alternative text")
 	case len(c.Series) == 0:
 		return fmt.Errorf("has no series")
-	case c.Kind == Doughnut && len(c.Series) > 1:
-		return fmt.Errorf("a doughnut shows one series")
 	case c.Gap < 0 || c.Gap > 500 || c.Overlap < -100 || c.Overlap > 100:
 		return fmt.Errorf("gap %d or overlap %d out of range", c.Gap, c.Overlap)
-	case c.Hole != 0 && (c.Hole < 10 || c.Hole > 90):
-		return fmt.Errorf("hole of %d percent", c.Hole)
 	}
-	primary := false
 	for i := range c.Series {
-		primary = primary || !c.Series[i].Secondary
 		if err := p.seriesFault(c, &c.Series[i]); err != nil {
 			return fmt.Errorf("series %d (%s): %w", i+1, c.Series[i].Name, err)
 		}
 	}
-	if !primary {
-		return fmt.Errorf("all series are on the secondary axis")
-	}
-	for _, a := range []*Axis{&c.X, &c.Y, &c.Y2} {
+	for _, a := range []*Axis{&c.X, &c.Y} {
 		if err := axisFault(a); err != nil {
 			return err
 		}
 	}
-	if c.Y.Date || c.Y2.Date || c.X.Date && (c.Kind == Scatter || c.Kind == Doughnut) {
+	if c.Y.Date || c.X.Date && c.Kind == Scatter {
 		return fmt.Errorf("only the X axis of columns, bars, lines and areas can be one of days")
 	}
 	return nil
@@ -55,14 +44,10 @@ func (p *plan) chartFault(c *Chart) error {
 
 func (p *plan) seriesFault(c *Chart, s *Series) error {
 	k := s.kind(c)
-	alone := func(k Kind) bool { return k == Scatter || k == Doughnut || k == Bars }
+	alone := func(k Kind) bool { return k == Scatter || k == Bars }
 	switch {
 	case k != c.Kind && (alone(k) || alone(c.Kind)):
-		return fmt.Errorf("bars, scatter and doughnut cannot be combined with other kinds")
-	case s.Secondary && alone(k):
-		return fmt.Errorf("this kind has no secondary axis here")
-	case s.Name != "" && s.NameRef != "":
-		return fmt.Errorf("has a name and a cell for it")
+		return fmt.Errorf("bars and scatter cannot be combined with other kinds")
 	case k == Scatter && s.X == "":
 		return fmt.Errorf("needs x values")
 	case s.Marker.Shape != "" && k != Lines && k != Scatter:
@@ -73,50 +58,10 @@ func (p *plan) seriesFault(c *Chart, s *Series) error {
 		return fmt.Errorf("transparency of %d percent", s.Transparency)
 	case !(s.Width >= 0 && s.Width <= 50):
 		return fmt.Errorf("line of %g points", s.Width)
-	case s.Trend != nil && (s.Trend.Order < 0 || s.Trend.Order > 6):
-		return fmt.Errorf("trend of order %d", s.Trend.Order)
-	case s.Trend != nil && (k == Doughnut || c.Stack != Clustered && k != Lines && k != Scatter):
-		return fmt.Errorf("this kind of chart has no trend")
-	}
-	if err := s.colourFault(); err != nil {
-		return err
-	}
-	if s.Labels != nil && s.Labels.Place != "" && !slices.Contains(places(c, k), s.Labels.Place) {
-		return fmt.Errorf("label place %q is not among %q", s.Labels.Place, places(c, k))
+	case badColour(s.Color):
+		return fmt.Errorf("colour %q is not of the form RRGGBB", s.Color)
 	}
 	return p.spansMatch(s)
-}
-
-func (s *Series) colourFault() error {
-	colours := append([]string{s.Color}, s.PointColors...)
-	if s.Labels != nil {
-		colours = append(colours, s.Labels.Color)
-		if err := badNumFmt(s.Labels.NumFmt); err != nil {
-			return err
-		}
-	}
-	if s.Trend != nil {
-		colours = append(colours, s.Trend.Color)
-	}
-	for _, c := range colours {
-		if badColour(c) {
-			return fmt.Errorf("colour %q is not of the form RRGGBB", c)
-		}
-	}
-	return nil
-}
-
-// places are the label places the schema allows a kind.
-func places(c *Chart, k Kind) []string {
-	switch {
-	case k == Lines || k == Scatter:
-		return []string{"t", "b", "l", "r", "ctr"}
-	case k == Areas || k == Doughnut:
-		return nil
-	case c.Stack != Clustered:
-		return []string{"ctr", "inEnd", "inBase"}
-	}
-	return []string{"ctr", "inEnd", "inBase", "outEnd"}
 }
 
 // spansMatch checks the references of a series and that x and y are equally long.
@@ -138,11 +83,6 @@ func (p *plan) spansMatch(s *Series) error {
 			return fmt.Errorf("has %d x for %d y", x, y)
 		}
 	}
-	if s.NameRef != "" {
-		if n, err := count(s.NameRef); err != nil || n != 1 {
-			return fmt.Errorf("name %q is not one cell (%v)", s.NameRef, err)
-		}
-	}
 	return nil
 }
 
@@ -153,11 +93,9 @@ func axisFault(a *Axis) error {
 	switch {
 	case a.Min != nil && a.Max != nil && !(*a.Min < *a.Max):
 		return fmt.Errorf("axis from %g to %g", *a.Min, *a.Max)
-	case a.Log && (a.Min != nil && *a.Min <= 0 || a.Max != nil && *a.Max <= 0):
-		return fmt.Errorf("a logarithmic axis cannot include 0")
 	case !(a.Major >= 0) || a.LabelEvery < 0:
 		return fmt.Errorf("axis with negative steps")
-	case a.Unit != "" && !strings.Contains("days months years", string(a.Unit)):
+	case a.Unit != "" && a.Unit != Days && a.Unit != Months:
 		return fmt.Errorf("axis unit %q", a.Unit)
 	}
 	for _, v := range []*float64{a.Min, a.Max} {

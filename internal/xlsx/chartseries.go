@@ -6,39 +6,36 @@ import (
 	"strings"
 )
 
-// group is the series drawn the same way on the same axes.
+// group is the series drawn the same way.
 type group struct {
-	kind      Kind
-	secondary bool
-	series    []int
+	kind   Kind
+	series []int
 }
 
 // groups writes the chart elements of the plot area. Areas come first, lines
 // last, so that nothing covers a line.
 func (w *chartWriter) groups() error {
-	for _, secondary := range []bool{false, true} {
-		for _, k := range []Kind{Areas, Columns, Bars, Lines, Scatter, Doughnut} {
-			g := group{kind: k, secondary: secondary}
-			for i := range w.chart.Series {
-				if s := &w.chart.Series[i]; s.kind(w.chart) == k && s.Secondary == secondary {
-					g.series = append(g.series, i)
-				}
+	for _, k := range []Kind{Areas, Columns, Bars, Lines, Scatter} {
+		g := group{kind: k}
+		for i := range w.chart.Series {
+			if w.chart.Series[i].kind(w.chart) == k {
+				g.series = append(g.series, i)
 			}
-			if g.series == nil {
-				continue
-			}
-			if err := w.group(&g); err != nil {
-				return err
-			}
+		}
+		if g.series == nil {
+			continue
+		}
+		if err := w.group(&g); err != nil {
+			return err
 		}
 	}
 	return nil
 }
 
 func (w *chartWriter) group(g *group) error {
-	element := map[Kind]string{Areas: "areaChart", Columns: "barChart", Bars: "barChart", Lines: "lineChart", Scatter: "scatterChart", Doughnut: "doughnutChart"}[g.kind]
+	element := map[Kind]string{Areas: "areaChart", Columns: "barChart", Bars: "barChart", Lines: "lineChart", Scatter: "scatterChart"}[g.kind]
 	w.f(`<c:%s>`, element)
-	grouping := map[Stack]string{Clustered: "standard", Stacked: "stacked", Percent: "percentStacked"}[w.chart.Stack]
+	grouping := map[Stack]string{Clustered: "standard", Stacked: "stacked"}[w.chart.Stack]
 	switch g.kind {
 	case Columns, Bars:
 		if w.chart.Stack == Clustered {
@@ -52,7 +49,7 @@ func (w *chartWriter) group(g *group) error {
 	case Scatter:
 		w.WriteString(`<c:scatterStyle val="lineMarker"/>`)
 	}
-	w.f(`<c:varyColors val="%d"/>`, bit(g.kind == Doughnut))
+	w.WriteString(`<c:varyColors val="0"/>`)
 	for _, i := range g.series {
 		if err := w.series(i, g.kind); err != nil {
 			return fmt.Errorf("series %d: %w", i+1, err)
@@ -78,19 +75,8 @@ func (w *chartWriter) closeGroup(g *group) {
 		w.f(`<c:gapWidth val="%d"/><c:overlap val="%d"/>`, gap, overlap)
 	case Lines:
 		w.WriteString(`<c:marker val="1"/>`)
-	case Doughnut:
-		hole := c.Hole
-		if hole == 0 {
-			hole = 60
-		}
-		w.f(`<c:firstSliceAng val="0"/><c:holeSize val="%d"/>`, hole)
-		return
 	}
-	x, y := axisX, axisY
-	if g.secondary {
-		x, y = axisX2, axisY2
-	}
-	w.f(`<c:axId val="%d"/><c:axId val="%d"/>`, x, y)
+	w.f(`<c:axId val="%d"/><c:axId val="%d"/>`, axisX, axisY)
 }
 
 // series writes one series.
@@ -104,23 +90,18 @@ func (w *chartWriter) series(i int, k Kind) error {
 	if err != nil {
 		return err
 	}
-	w.format(axisY, axisY2, s, y)
+	w.format(axisY, y)
 	w.f(`<c:ser><c:idx val="%d"/><c:order val="%d"/>`, i, i)
-	if err := w.seriesName(s); err != nil {
-		return err
+	if s.Name != "" {
+		w.f(`<c:tx><c:v>%s</c:v></c:tx>`, escaped(s.Name))
 	}
 	w.seriesLook(s, k, color)
-	if k != Scatter && k != Lines {
-		w.pointColours(s, k, len(y.values))
-	}
-	w.labels(s, k)
-	w.trend(s, color)
 	if s.X != "" {
 		x, err := w.plan.points(s.X)
 		if err != nil {
 			return err
 		}
-		w.format(axisX, axisX2, s, x)
+		w.format(axisX, x)
 		tag := "cat"
 		if k == Scatter {
 			tag = "xVal"
@@ -137,36 +118,17 @@ func (w *chartWriter) series(i int, k Kind) error {
 	w.data(y, true)
 	w.f(`</c:%s>`, tag)
 	if k == Lines || k == Scatter {
-		w.f(`<c:smooth val="%d"/>`, bit(s.Smooth))
+		w.WriteString(`<c:smooth val="0"/>`)
 	}
 	w.WriteString(`</c:ser>`)
 	return nil
 }
 
 // format notes the number format of an axis, which the first series on it decides.
-func (w *chartWriter) format(primary, secondary int, s *Series, p *points) {
-	id := primary
-	if s.Secondary {
-		id = secondary
+func (w *chartWriter) format(axis int, p *points) {
+	if w.formats[axis] == "" {
+		w.formats[axis] = p.format
 	}
-	if w.formats[id] == "" {
-		w.formats[id] = p.format
-	}
-}
-
-func (w *chartWriter) seriesName(s *Series) error {
-	if s.NameRef != "" {
-		p, err := w.plan.points(s.NameRef)
-		if err != nil {
-			return err
-		}
-		w.WriteString(`<c:tx>`)
-		w.data(p, false)
-		w.WriteString(`</c:tx>`)
-	} else if s.Name != "" {
-		w.f(`<c:tx><c:v>%s</c:v></c:tx>`, escaped(s.Name))
-	}
-	return nil
 }
 
 // data writes a reference with its cached points.

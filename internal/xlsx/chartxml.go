@@ -9,7 +9,7 @@ import (
 )
 
 // The charts' XML is our own: the library leaves out the cached points, date
-// axes, trend lines and the X axis of scatter charts, and its defaults are hard
+// axes and the X axis of scatter charts, and its defaults are hard
 // to read. Order of elements: ECMA-376 part 1, 21.2.
 
 // Colours of what is not data.
@@ -66,9 +66,6 @@ func (w *chartWriter) f(format string, args ...any) { fmt.Fprintf(w, format, arg
 
 func (p *plan) chart(c *Chart) ([]byte, error) {
 	w := &chartWriter{plan: p, chart: c, formats: map[int]string{}}
-	if c.Stack == Percent {
-		w.formats[axisY] = "0%"
-	}
 	w.WriteString(xmlHead + `<c:chartSpace xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart" ` +
 		`xmlns:a="http://schemas.openxmlformats.org/drawingml/2006/main" ` +
 		`xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><c:date1904 val="0"/><c:roundedCorners val="0"/><c:chart>`)
@@ -84,7 +81,7 @@ func (p *plan) chart(c *Chart) ([]byte, error) {
 	w.legend()
 	w.WriteString(`<c:plotVisOnly val="0"/><c:dispBlanksAs val="gap"/></c:chart>` +
 		`<c:spPr><a:solidFill><a:srgbClr val="FFFFFF"/></a:solidFill><a:ln w="6350"><a:solidFill><a:srgbClr val="D9D9D9"/></a:solidFill></a:ln></c:spPr>`)
-	w.text(9, false, axisText, "")
+	w.text()
 	w.WriteString(`</c:chartSpace>`)
 	return []byte(w.String()), nil
 }
@@ -110,25 +107,24 @@ func (w *chartWriter) title(s string, size int, bold bool, color string, upright
 	w.WriteString(`</c:rich></c:tx><c:overlay val="0"/></c:title>`)
 }
 
-// text is the look of text; rotation as in the file, empty for none said.
-func (w *chartWriter) text(size int, bold bool, color, rotation string) {
-	w.f(`<c:txPr><a:bodyPr%s/><a:lstStyle/><a:p><a:pPr><a:defRPr sz="%d" b="%d"><a:solidFill><a:srgbClr val="%s"/></a:solidFill></a:defRPr></a:pPr><a:endParaRPr lang="en-GB"/></a:p></c:txPr>`,
-		rotation, size*100, bit(bold), color)
+// text is the look of text beside the titles.
+func (w *chartWriter) text() {
+	w.f(`<c:txPr><a:bodyPr/><a:lstStyle/><a:p><a:pPr><a:defRPr sz="900" b="0"><a:solidFill><a:srgbClr val="%s"/></a:solidFill></a:defRPr></a:pPr><a:endParaRPr lang="en-GB"/></a:p></c:txPr>`, axisText)
 }
 
 func (w *chartWriter) legend() {
 	c := w.chart
-	if c.Legend == NoLegend {
+	if c.NoLegend {
 		return
 	}
-	w.f(`<c:legend><c:legendPos val="%s"/>`, map[Legend]string{LegendBottom: "b", LegendRight: "r", LegendTop: "t"}[c.Legend])
+	w.WriteString(`<c:legend><c:legendPos val="b"/>`)
 	for i := range c.Series {
 		if c.Series[i].NoLegend {
 			w.f(`<c:legendEntry><c:idx val="%d"/><c:delete val="1"/></c:legendEntry>`, i)
 		}
 	}
 	w.WriteString(`<c:overlay val="0"/>`)
-	w.text(9, false, axisText, "")
+	w.text()
 	w.WriteString(`</c:legend>`)
 }
 

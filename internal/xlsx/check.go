@@ -16,27 +16,12 @@ func (p *plan) checkBook() {
 			p.fault("palette: colour %q is not of the form RRGGBB", c)
 		}
 	}
-	visible := false
-	active := b.Active == ""
-	for _, s := range b.Sheets {
-		visible = visible || !s.Hidden
-		active = active || strings.EqualFold(s.Name, b.Active) && !s.Hidden
-	}
-	if len(b.Sheets) > 0 && !visible {
-		p.fault("all sheets are hidden")
-	}
-	if !active {
-		p.fault("active sheet %q does not exist or is hidden", b.Active)
-	}
 }
 
 // checkSheet looks at what lies over the cells of a sheet.
 func (p *plan) checkSheet(s *sheetPlan) {
 	if badColour(s.Tab) {
 		p.fault("sheet %s: colour %q is not of the form RRGGBB", s.Name, s.Tab)
-	}
-	if s.Zoom != 0 && (s.Zoom < 10 || s.Zoom > 400) {
-		p.fault("sheet %s: zoom %d is outside 10 to 400 percent", s.Name, s.Zoom)
 	}
 	for _, w := range s.Cols {
 		p.checkWidth(s, w)
@@ -47,7 +32,7 @@ func (p *plan) checkSheet(s *sheetPlan) {
 		}
 	}
 	p.checkMerges(s)
-	p.checkTables(s)
+	p.checkFilters(s)
 	p.checkPrint(s)
 	for i := range s.Validations {
 		if err := p.checkValidation(s, &s.Validations[i]); err != nil {
@@ -102,72 +87,16 @@ func (p *plan) checkMerges(s *sheetPlan) {
 	}
 }
 
-// filters are the ranges with filter buttons: of the sheet and of its grids.
-func (s *sheetPlan) filters() []string {
-	var all []string
-	if s.Filter != "" {
-		all = append(all, s.Filter)
-	}
+// checkFilters: a sheet can have one range with filter buttons.
+func (p *plan) checkFilters(s *sheetPlan) {
+	filters := 0
 	for _, g := range s.grids {
 		if g.Filter {
-			b := g.box()
-			b.row1 = g.Row - 1
-			all = append(all, b.String())
+			filters++
 		}
 	}
-	return all
-}
-
-func (p *plan) checkTables(s *sheetPlan) {
-	filters := s.filters()
-	if len(filters) > 1 {
-		p.fault("sheet %s has %d filters; a sheet can have one", s.Name, len(filters))
-	}
-	var taken []box
-	for _, f := range filters {
-		b, ok := parseBox(f)
-		if !ok {
-			p.fault("sheet %s: filter %q is not a range", s.Name, f)
-		}
-		taken = append(taken, b)
-	}
-	for _, ref := range s.Merges {
-		if m, ok := parseBox(ref); ok {
-			taken = append(taken, m)
-		}
-	}
-	for _, t := range s.Tables {
-		b, ok := parseBox(t.Range)
-		if !ok || b.row2 == b.row1 {
-			p.fault("sheet %s: table %s: %q is not a range with a header row and data", s.Name, t.Name, t.Range)
-			continue
-		}
-		for _, o := range taken {
-			if o.overlaps(b) {
-				p.fault("sheet %s: table %s overlaps the table, filter or merge at %s", s.Name, t.Name, o)
-			}
-		}
-		taken = append(taken, b)
-		p.checkHeaders(s, t.Name, b)
-	}
-}
-
-// checkHeaders makes sure a table's header cells are what the table part will
-// say: text, there, and different from each other.
-func (p *plan) checkHeaders(s *sheetPlan, table string, b box) {
-	seen := map[string]bool{}
-	for col := b.col1; col <= b.col2; col++ {
-		where := cellRef(b.row1, col)
-		i, ok := s.find[at{b.row1, col}]
-		if !ok || s.cells[i].value.kind != text || s.cells[i].formula != nil || s.cells[i].value.str == "" {
-			p.fault("sheet %s: table %s: header %s has to be plain text", s.Name, table, where)
-			continue
-		}
-		h := strings.ToLower(s.cells[i].value.str)
-		if seen[h] || strings.ContainsAny(h, "\n\t") || len(h) > 255 {
-			p.fault("sheet %s: table %s: header %s %q is there twice, too long or has a line break", s.Name, table, where, h)
-		}
-		seen[h] = true
+	if filters > 1 {
+		p.fault("sheet %s has %d filters; a sheet can have one", s.Name, filters)
 	}
 }
 
@@ -188,11 +117,6 @@ func (p *plan) checkPrint(s *sheetPlan) {
 	for _, v := range []float64{m.Left, m.Right, m.Top, m.Bottom, m.Header, m.Footer} {
 		if !(v >= 0 && v < 49) {
 			p.fault("sheet %s: margin %g inch", s.Name, v)
-		}
-	}
-	for _, r := range pr.RowBreaks {
-		if r < 2 || r > maxRows {
-			p.fault("sheet %s: no page can begin anew at row %d", s.Name, r)
 		}
 	}
 	if pr.FitWidth < 0 || pr.FitHeight < 0 {

@@ -35,7 +35,7 @@ func demo(days int) *xlsx.Book {
 	}
 
 	d := b.AddSheet("Data")
-	d.FreezeRows, d.FreezeCols, d.ShowGrid, d.Zoom = 4, 1, true, 90
+	d.FreezeRows, d.FreezeCols, d.ShowGrid = 4, 1, true
 	start := time.Date(2025, 1, 1, 0, 0, 0, 0, time.UTC)
 	out := func(i int) float64 { return 25 + 10*math.Sin(float64(i)/58) + 3*math.Cos(float64(i)) }
 	wet := func(i int) float64 { return out(i)*0.6 + 2 }
@@ -68,10 +68,10 @@ func demo(days int) *xlsx.Book {
 		{Key: "word", Header: h("Word", ""), Value: func(i int) any { return map[bool]string{true: "hot", false: ""}[out(i) > 30] }, Formula: `IF([out]>30,"hot","")`, Blank: missing},
 		{Key: "hot", Header: h("Hot", ""), Value: func(i int) any { return out(i) > 30 }, Formula: `[out]>30`, Blank: missing},
 	}}}
-	d.Print = xlsx.Print{Landscape: true, FitWidth: 1, TitleRows: [2]int{3, 4}, TitleCols: [2]int{1, 1}, Area: "A1:G100", Header: "&LInvented", Footer: "&CPage &P of &N", RowBreaks: []int{50}}
+	d.Print = xlsx.Print{Landscape: true, FitWidth: 1, TitleRows: [2]int{3, 4}, TitleCols: [2]int{1, 1}, Area: "A1:G100", Header: "&LInvented", Footer: "&CPage &P of &N"}
 	d.Conditional = []xlsx.CondFormat{
 		{Range: "B5:B100", Scale: []xlsx.Stop{{Kind: xlsx.AtMin, Color: "5E9BD1"}, {Kind: xlsx.AtPercentile, Value: 50, Color: "FFFFFF"}, {Kind: xlsx.AtMax, Color: "D55E00"}}},
-		{Range: "C5:C100 E5:E100", Bar: &xlsx.DataBar{Color: "9DC3E6"}},
+		{Range: "C5:C100 E5:E100", Scale: []xlsx.Stop{{Kind: xlsx.AtNumber, Value: 10, Color: "FFFFFF"}, {Kind: xlsx.AtMax, Color: "9DC3E6"}}},
 		{Range: "D5:D100", Is: &xlsx.Comparison{Op: ">", Value: "In_eff*25"}, Style: xlsx.Style{Bold: true, Color: "C00000"}},
 		{Range: "F5:F100", When: `$F5="hot"`, Style: xlsx.Style{Fill: "F8CBAD"}},
 	}
@@ -87,8 +87,7 @@ func demo(days int) *xlsx.Book {
 	r.SetRow(2, 1, xlsx.Cell{Value: "Highest"}, xlsx.Cell{Value: hi, Formula: "MAX([Data.out:])", Style: one})
 	r.SetRow(3, 1, xlsx.Cell{Value: "Days"}, xlsx.Cell{Value: n, Formula: "COUNT([Data.out:])"})
 	r.SetRow(4, 1, xlsx.Cell{Value: "First supply"}, xlsx.Cell{Value: sup(0), Formula: "[Data.sup#0]", Style: one})
-	r.Print = xlsx.Print{Landscape: true, FitWidth: 1, FitHeight: 1, Paper: xlsx.A3, CentreAcross: true}
-	r.Tables = []xlsx.Table{{Name: "T_result", Range: "A1:B4"}}
+	r.Print = xlsx.Print{Landscape: true, FitWidth: 1, FitHeight: 1, Paper: xlsx.Letter, CentreAcross: true}
 	r.Charts = demoCharts()
 	r.Images = []xlsx.Image{{Row: 1, Col: 6, Width: 64, Data: dot(), Alt: "a grey square"}}
 	b.Names = []xlsx.Name{{Name: "D_supply", Ref: "[Data.sup:]"}, {Name: "K_ratio", Ref: "0.622", Comment: "invented"}}
@@ -107,22 +106,22 @@ func demoCharts() []*xlsx.Chart {
 	lines.X = xlsx.Axis{Date: true, NumFmt: "mmm", Major: 1, Unit: xlsx.Months}
 	lines.Y = xlsx.Axis{Title: "°C", NumFmt: "0", Min: new(0.0)}
 	lines.Series = []xlsx.Series{
-		{NameRef: "Data!$B$3", X: "[Data.day:]", Y: "[Data.out:]"},
+		{Name: "Outdoor", X: "[Data.day:]", Y: "[Data.out:]"},
 		{Name: "Supply", X: "[Data.day:]", Y: "[Data.sup:]", Dash: xlsx.Dashes, Width: 1},
 	}
 	scatter := line(xlsx.Scatter)
 	scatter.X, scatter.Y = xlsx.Axis{Title: "Outdoor °C"}, xlsx.Axis{Title: "Supply °C"}
-	scatter.Series = []xlsx.Series{{Name: "Days", X: "[Data.out:]", Y: "[Data.sup:]", Trend: &xlsx.Trend{Color: "C00000", Name: "Trend"}}}
+	scatter.Series = []xlsx.Series{{Name: "Days", X: "[Data.out:]", Y: "[Data.sup:]"}}
 	combo := line(xlsx.Columns)
-	combo.Y, combo.Y2 = xlsx.Axis{Title: "K d"}, xlsx.Axis{Title: "°C", NumFmt: "0.0"}
+	combo.Y = xlsx.Axis{Title: "K d"}
 	combo.Series = []xlsx.Series{
 		{Name: "Sum", X: "[Data.day#0:11]", Y: "[Data.sum#0:11]"},
-		{Name: "Outdoor", X: "[Data.day#0:11]", Y: "[Data.out#0:11]", Kind: xlsx.Lines, Secondary: true, Marker: xlsx.Marker{Shape: xlsx.Circle}},
+		{Name: "Outdoor", X: "[Data.day#0:11]", Y: "[Data.out#0:11]", Kind: xlsx.Lines, Marker: xlsx.Marker{Shape: xlsx.Circle}},
 	}
 	stack := line(xlsx.Bars)
 	stack.Stack, stack.X.Reverse = xlsx.Stacked, true
 	stack.Series = []xlsx.Series{
-		{Name: "Wet", X: "[Data.day#0:5]", Y: "[Data.wet#0:5]", Labels: &xlsx.Labels{NumFmt: "0", Place: "ctr", Color: "FFFFFF"}},
+		{Name: "Wet", X: "[Data.day#0:5]", Y: "[Data.wet#0:5]"},
 		{Name: "Supply", X: "[Data.day#0:5]", Y: "[Data.sup#0:5]"},
 	}
 	band := line(xlsx.Areas)
@@ -132,23 +131,20 @@ func demoCharts() []*xlsx.Chart {
 		{Name: "Range", X: "[Data.day:]", Y: "[Data.sup:]", Transparency: 50},
 		{Name: "Mean", X: "[Data.day:]", Y: "[Data.out:]", Kind: xlsx.Lines, Width: 1},
 	}
-	ring := line(xlsx.Doughnut)
-	ring.Legend = xlsx.LegendRight
-	ring.Series = []xlsx.Series{{X: "Result!$A$2:$A$4", Y: "Result!$B$2:$B$4", Labels: &xlsx.Labels{}}}
+	few := line(xlsx.Columns)
+	few.NoLegend = true
+	few.Series = []xlsx.Series{{X: "Result!$A$2:$A$4", Y: "Result!$B$2:$B$4"}}
 	curve := line(xlsx.Scatter)
 	curve.X.NumFmt, curve.X.Major = "d mmm", 2
-	curve.Y.Log, curve.Y.Min = true, new(1.0)
-	curve.Series = []xlsx.Series{{Name: "Smooth", X: "[Data.day#0:11]", Y: "[Data.sum#0:11]", Width: 2, Smooth: true, Marker: xlsx.Marker{Shape: xlsx.Cross, Size: 6}}}
-	share := line(xlsx.Columns)
-	share.Stack = xlsx.Percent
-	share.Series = stack.Series
-	share.Series = append([]xlsx.Series(nil), stack.Series...)
-	share.Y.NumFmt = "0%"
+	curve.Y.Min = new(1.0)
+	curve.Series = []xlsx.Series{{Name: "Joined", X: "[Data.day#0:11]", Y: "[Data.sum#0:11]", Width: 2, Marker: xlsx.Marker{Shape: xlsx.Diamond, Size: 6}}}
+	pile := line(xlsx.Columns)
+	pile.Stack, pile.Series = xlsx.Stacked, stack.Series
 	return []*xlsx.Chart{
-		at(lines, 6, 1, "Days on a date axis"), at(scatter, 6, 10, "Scatter with trend"),
-		at(combo, 22, 1, "Columns and a second axis"), at(stack, 22, 10, "Stacked bars, reversed"),
-		at(band, 38, 1, "A band and a line"), at(ring, 38, 10, "Doughnut"),
-		at(curve, 54, 1, "Logarithmic & smooth"), at(share, 54, 10, "Shares"),
+		at(lines, 6, 1, "Days on a date axis"), at(scatter, 6, 10, "Scatter"),
+		at(combo, 22, 1, "Columns and a line"), at(stack, 22, 10, "Stacked bars, reversed"),
+		at(band, 38, 1, "A band and a line"), at(few, 38, 10, "No legend"),
+		at(curve, 54, 1, "Joined & marked"), at(pile, 54, 10, "Stacked columns"),
 	}
 }
 

@@ -37,11 +37,11 @@
 //
 // # Division of work
 //
-// excelize writes styles, names, conditional formats, validations, tables and
-// print set-up. Rows are formatted here and put into its sheets while the file is
+// excelize writes styles, names, conditional formats, validations and print
+// set-up. Rows are formatted here and put into its sheets while the file is
 // zipped, because it keeps no cached values outside its streams, and those lose
 // page set-up and other things without a word. Chart parts are written here too:
-// excelize has no cached points, date axes or trend lines.
+// excelize has no cached points and no date axes.
 //
 // # Left out
 //

@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -58,10 +57,7 @@ func (b *builder) addSheets() error {
 			return fmt.Errorf("xlsx: sheet %s: %w", s.Name, err)
 		}
 	}
-	active := slices.IndexFunc(b.sheets, func(s *sheetPlan) bool {
-		return !s.Hidden && (b.book.Active == "" || strings.EqualFold(s.Name, b.book.Active))
-	})
-	b.file.SetActiveSheet(active)
+	b.file.SetActiveSheet(0)
 	return nil
 }
 
@@ -88,7 +84,7 @@ func (b *builder) addStyles() error {
 func (b *builder) fillSheets() error {
 	for _, s := range b.sheets {
 		steps := []func(*sheetPlan) error{
-			b.merges, b.tables, // first: a filter replaces the sheet's properties
+			b.merges, b.filters, // first: a filter replaces the sheet's properties
 			b.columns, b.view, b.page, b.heights, b.links,
 			b.validations, b.conditionals, b.pictures, b.addCharts, b.protect,
 		}
@@ -122,22 +118,17 @@ func (b *builder) setProperties() error {
 	core.WriteString(xmlHead + `<cp:coreProperties xmlns:cp="http://schemas.openxmlformats.org/package/2006/metadata/core-properties" ` +
 		`xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:dcterms="http://purl.org/dc/terms/" ` +
 		`xmlns:dcmitype="http://purl.org/dc/dcmitype/" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">`)
-	add := func(tag, attr, text string) {
+	add := func(tag, text string) {
 		if text != "" {
-			fmt.Fprintf(&core, "<%s%s>%s</%s>", tag, attr, escaped(text), tag)
+			fmt.Fprintf(&core, "<%s>%s</%s>", tag, escaped(text), tag)
 		}
 	}
-	add("dc:title", "", book.Title)
-	add("dc:subject", "", book.Subject)
-	add("dc:creator", "", book.Creator)
-	add("cp:keywords", "", book.Keywords)
-	add("dc:description", "", book.Description)
-	add("cp:lastModifiedBy", "", book.Creator)
-	if !book.Created.IsZero() {
-		stamp := book.Created.UTC().Format(time.RFC3339)
-		add("dcterms:created", ` xsi:type="dcterms:W3CDTF"`, stamp)
-		add("dcterms:modified", ` xsi:type="dcterms:W3CDTF"`, stamp)
-	}
+	add("dc:title", book.Title)
+	add("dc:subject", book.Subject)
+	add("dc:creator", book.Creator)
+	add("cp:keywords", book.Keywords)
+	add("dc:description", book.Description)
+	add("cp:lastModifiedBy", book.Creator)
 	core.WriteString("</cp:coreProperties>")
 	b.file.Pkg.Store("docProps/core.xml", []byte(core.String()))
 	b.file.Pkg.Store("docProps/app.xml", []byte(xmlHead+

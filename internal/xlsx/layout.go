@@ -60,17 +60,8 @@ func (b *builder) view(s *sheetPlan) error {
 	if err := b.file.SetSheetProps(s.Name, props); err != nil {
 		return err
 	}
-	zoom := 100.0
-	if s.Zoom > 0 {
-		zoom = float64(s.Zoom)
-	}
-	if err := b.file.SetSheetView(s.Name, 0, &excelize.ViewOptions{ShowGridLines: &s.ShowGrid, ZoomScale: &zoom}); err != nil {
+	if err := b.file.SetSheetView(s.Name, 0, &excelize.ViewOptions{ShowGridLines: &s.ShowGrid, ZoomScale: ptr(100.0)}); err != nil {
 		return err
-	}
-	if s.Hidden {
-		if err := b.file.SetSheetVisible(s.Name, false); err != nil {
-			return err
-		}
 	}
 	return b.freeze(s)
 }
@@ -118,9 +109,6 @@ func (b *builder) page(s *sheetPlan) error {
 	}
 	if p.Header != "" || p.Footer != "" {
 		steps = append(steps, b.file.SetHeaderFooter(s.Name, &excelize.HeaderFooterOptions{OddHeader: p.Header, OddFooter: p.Footer}))
-	}
-	for _, row := range slices.Sorted(slices.Values(p.RowBreaks)) {
-		steps = append(steps, b.file.InsertPageBreak(s.Name, cellRef(row, 1)))
 	}
 	for _, n := range s.printNames() {
 		steps = append(steps, b.file.SetDefinedName(n))
@@ -176,31 +164,14 @@ func (b *builder) merges(s *sheetPlan) error {
 	return nil
 }
 
-// tables needs the header cells in the library's sheet, where it looks for the
-// columns' names; the rows themselves are replaced later.
-func (b *builder) tables(s *sheetPlan) error {
-	for _, t := range s.Tables {
-		r, _ := parseBox(t.Range)
-		for col := r.col1; col <= r.col2; col++ {
-			h := s.cells[s.find[at{r.row1, col}]].value.str
-			if err := b.file.SetCellStr(s.Name, cellRef(r.row1, col), h); err != nil {
+func (b *builder) filters(s *sheetPlan) error {
+	for _, g := range s.grids {
+		if g.Filter {
+			with := g.box()
+			with.row1 = g.Row - 1 // the header
+			if err := b.file.AutoFilter(s.Name, with.String(), nil); err != nil {
 				return err
 			}
-		}
-		style := t.Style
-		switch style {
-		case "":
-			style = "TableStyleLight1"
-		case "none":
-			style = ""
-		}
-		if err := b.file.AddTable(s.Name, &excelize.Table{Range: r.String(), Name: t.Name, StyleName: style}); err != nil {
-			return err
-		}
-	}
-	for _, f := range s.filters() {
-		if err := b.file.AutoFilter(s.Name, f, nil); err != nil {
-			return err
 		}
 	}
 	return nil

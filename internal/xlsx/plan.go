@@ -155,22 +155,17 @@ func (p *plan) collectNames() {
 		}
 	}
 	for _, n := range p.names {
-		p.enterName("name", n.Name)
-	}
-	for _, s := range p.sheets {
-		for _, t := range s.Tables {
-			p.enterName("table name", t.Name)
-		}
+		p.enterName(n.Name)
 	}
 }
 
-func (p *plan) enterName(what, name string) {
+func (p *plan) enterName(name string) {
 	if why := badName(name); why != "" {
-		p.fault("%s %q %s", what, name, why)
+		p.fault("name %q %s", name, why)
 	}
 	low := strings.ToLower(name)
 	if p.words.names[low] {
-		p.fault("%s %q is given twice (capitals do not tell names apart)", what, name)
+		p.fault("name %q is given twice (capitals do not tell names apart)", name)
 	}
 	p.words.names[low] = true
 }

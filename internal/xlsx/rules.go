@@ -22,17 +22,15 @@ type Validation struct {
 // Limits is a closed interval; an infinite end is open.
 type Limits struct{ Min, Max float64 }
 
-// CondFormat colours cells by their values. Exactly one of Scale, Bar, Is and
+// CondFormat colours cells by their values. Exactly one of Scale, Is and
 // When is given.
 type CondFormat struct {
 	Range string // "B4:M27", several with blanks between
 	Scale []Stop // two or three
-	Bar   *DataBar
 	Is    *Comparison
 	When  string // formula; references are as seen from the first cell
 	// Style is used by Is and When: text colour, bold, italic, fill, border, format.
-	Style      Style
-	StopIfTrue bool
+	Style Style
 }
 
 // StopKind says what a [Stop] stands at.
@@ -43,7 +41,6 @@ const (
 	AtMin        StopKind = "min"
 	AtMax        StopKind = "max"
 	AtNumber     StopKind = "num"
-	AtPercent    StopKind = "percent"
 	AtPercentile StopKind = "percentile"
 )
 
@@ -52,13 +49,6 @@ type Stop struct {
 	Kind  StopKind
 	Value float64
 	Color string // RRGGBB
-}
-
-// DataBar draws a bar in each cell.
-type DataBar struct {
-	Color    string
-	Min, Max Stop // colour unused; zero values mean the smallest and the largest
-	Only     bool // hide the number
 }
 
 // Comparison compares a cell with a formula or number: Op is one of

@@ -54,13 +54,13 @@ func (p *plan) checkCondFormat(s *sheetPlan, c *CondFormat) error {
 		return fmt.Errorf("not a range")
 	}
 	given := 0
-	for _, on := range []bool{c.Scale != nil, c.Bar != nil, c.Is != nil, c.When != ""} {
+	for _, on := range []bool{c.Scale != nil, c.Is != nil, c.When != ""} {
 		if on {
 			given++
 		}
 	}
 	if given != 1 {
-		return fmt.Errorf("%d rules; give exactly one of Scale, Bar, Is and When", given)
+		return fmt.Errorf("%d rules; give exactly one of Scale, Is and When", given)
 	}
 	if c.Scale != nil && len(c.Scale) != 2 && len(c.Scale) != 3 {
 		return fmt.Errorf("a scale has two or three stops, not %d", len(c.Scale))
@@ -69,9 +69,6 @@ func (p *plan) checkCondFormat(s *sheetPlan, c *CondFormat) error {
 		if stop.Kind == "" || !colourPattern.MatchString(stop.Color) {
 			return fmt.Errorf("a stop needs a kind and a colour RRGGBB, not %q", stop.Color)
 		}
-	}
-	if c.Bar != nil && !colourPattern.MatchString(c.Bar.Color) {
-		return fmt.Errorf("the bar needs a colour RRGGBB, not %q", c.Bar.Color)
 	}
 	formulas := []string{c.When}
 	if c.Is != nil {
@@ -84,7 +81,7 @@ func (p *plan) checkCondFormat(s *sheetPlan, c *CondFormat) error {
 		}
 	}
 	for _, f := range formulas {
-		if f == "" && (c.Scale != nil || c.Bar != nil) {
+		if f == "" && c.Scale != nil {
 			continue
 		}
 		if _, err := p.translate(f, scope{sheet: s.Sheet}); err != nil {

@@ -91,7 +91,6 @@ func (b *builder) conditionals(s *sheetPlan) error {
 		if err != nil {
 			return err
 		}
-		o.StopIfTrue = c.StopIfTrue
 		ref := strings.Join(strings.Fields(c.Range), " ")
 		if err := b.file.SetConditionalFormat(s.Name, ref, []excelize.ConditionalFormatOptions{o}); err != nil {
 			return err
@@ -101,10 +100,7 @@ func (b *builder) conditionals(s *sheetPlan) error {
 }
 
 func (b *builder) conditional(s *sheetPlan, c *CondFormat) (o excelize.ConditionalFormatOptions, err error) {
-	switch {
-	case c.Bar != nil:
-		return bar(c.Bar), nil
-	case c.Scale != nil:
+	if c.Scale != nil {
 		return scale(c.Scale), nil
 	}
 	id, err := b.file.NewConditionalStyle(c.Style.excelize(b.book, true))
@@ -144,21 +140,4 @@ func scale(stops []Stop) excelize.ConditionalFormatOptions {
 		o.Type, o.MidType, o.MidValue, o.MidColor = "3_color_scale", string(mid.Kind), plain(mid.Value), mid.Color
 	}
 	return o
-}
-
-// bar sets none of the options that lead to the newer, second description of a
-// bar, which not all programs read.
-func bar(b *DataBar) excelize.ConditionalFormatOptions {
-	low, high := b.Min, b.Max
-	if low.Kind == "" {
-		low.Kind = AtMin
-	}
-	if high.Kind == "" {
-		high.Kind = AtMax
-	}
-	return excelize.ConditionalFormatOptions{
-		Type: "data_bar", Criteria: "=", BarColor: b.Color, BarOnly: b.Only,
-		MinType: string(low.Kind), MinValue: plain(low.Value),
-		MaxType: string(high.Kind), MaxValue: plain(high.Value),
-	}
 }

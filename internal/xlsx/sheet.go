@@ -7,15 +7,13 @@ type Sheet struct {
 	Name string
 	// Key is what templates, links and references of this package call the sheet,
 	// whatever its tab says; empty means Name. It is one word.
-	Key    string
-	Tab    string // tab colour, RRGGBB
-	Hidden bool
+	Key string
+	Tab string // tab colour, RRGGBB
 
 	// Cols are the widths of the first columns in characters; 0 keeps the default.
 	Cols []float64
 	// FreezeRows and FreezeCols stay in view while scrolling.
 	FreezeRows, FreezeCols int
-	Zoom                   int // percent, 10 to 400; 0 means 100
 	ShowGrid               bool
 	Print                  Print
 
@@ -30,8 +28,6 @@ type Sheet struct {
 	Merges      []string // "A1:D1"; not over a grid
 	Validations []Validation
 	Conditional []CondFormat
-	Tables      []Table
-	Filter      string // range of a filter without a table, with its header row
 
 	cells   map[at]Cell
 	marks   map[string]box
@@ -148,7 +144,6 @@ type Paper int
 const (
 	A4     Paper = 9
 	Letter Paper = 1
-	A3     Paper = 8
 )
 
 // Print says how a sheet comes out on paper.
@@ -165,7 +160,6 @@ type Print struct {
 	// and &R begin the parts, &P is the page, &N the pages, &A the sheet.
 	Header, Footer string
 	Margins        Margins
-	RowBreaks      []int // each the first row of a new page
 	CentreAcross   bool
 }
 
@@ -181,11 +175,4 @@ type Image struct {
 	Width, Height int
 	Data          []byte
 	Alt           string // what it shows, for those who cannot see it; required
-}
-
-// Table makes a range with one header row a table with stripes and filters.
-type Table struct {
-	Name  string
-	Range string // with the header row
-	Style string // "" is TableStyleLight1; "none" is none
 }

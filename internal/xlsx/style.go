@@ -20,7 +20,6 @@ type Style struct {
 	VAlign                  VAlign
 	Wrap, Shrink            bool
 	Indent                  int // steps of about three spaces; with HAlign Left or Right
-	Rotation                int // degrees, -90 to 90
 	Unlocked                bool
 }
 
@@ -40,11 +39,6 @@ type LineStyle int
 const (
 	NoLine LineStyle = 0
 	Thin   LineStyle = 1
-	Medium LineStyle = 2
-	Dashed LineStyle = 3
-	Dotted LineStyle = 4
-	Thick  LineStyle = 5
-	Double LineStyle = 6
 	Hair   LineStyle = 7
 )
 
@@ -57,7 +51,6 @@ const (
 	Centre       HAlign = "center"
 	Right        HAlign = "right"
 	CentreAcross HAlign = "centerContinuous" // over the blank cells that follow, without a merge
-	FillAcross   HAlign = "fill"
 )
 
 // VAlign is the place of text up and down a cell; empty is the bottom.
@@ -90,9 +83,6 @@ func (s *Style) check() error {
 			return fmt.Errorf("colour %q is not of the form RRGGBB", c)
 		}
 	}
-	if s.Rotation < -90 || s.Rotation > 90 {
-		return fmt.Errorf("rotation %d is outside -90 to 90 degrees", s.Rotation)
-	}
 	return badNumFmt(s.NumFmt)
 }
 
@@ -118,13 +108,9 @@ func (s *Style) excelize(b *Book, conditional bool) *excelize.Style {
 	if s.Size == 0 {
 		x.Font.Size = b.fontSize()
 	}
-	rotation := s.Rotation
-	if rotation < 0 { // the file counts downward turns from 91
-		rotation = 90 - rotation
-	}
 	x.Alignment = &excelize.Alignment{
 		Horizontal: string(s.HAlign), Vertical: string(s.VAlign), WrapText: s.Wrap,
-		ShrinkToFit: s.Shrink, Indent: s.Indent, TextRotation: rotation,
+		ShrinkToFit: s.Shrink, Indent: s.Indent,
 	}
 	if *x.Alignment == (excelize.Alignment{}) {
 		x.Alignment = nil
