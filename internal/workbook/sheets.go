@@ -120,7 +120,7 @@ func allSheets() []listed {
 			what: "The hours by outdoor dry bulb"},
 		{key: "Hours", room: engineers, lay: always(engineer.Hours),
 			what: "Every hour of the year"},
-		{key: "Totals", room: computed, lay: always(steps.Totals),
+		{key: "Totals", room: computed, lay: always(steps.Totals), follows: inPart,
 			what: "The headline figures in SI, each a named cell"},
 		{key: "Design", room: computed, lay: steps.Design,
 			what: "The cooler at the design conditions and in the air of the Start-up page, step by step, in SI"},

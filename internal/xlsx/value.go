@@ -29,10 +29,10 @@ type value struct {
 	str   string
 }
 
-// cachedDigits are the digits of cached results, as many as spreadsheet
-// programs keep. Fewer would do for a comparison at 1e-9, but a program that
-// works out only some cells anew starts from the cached values of the others.
-const cachedDigits = 15
+// cachedDigits are the digits of cached results. Programs keep 15, but a cell
+// worked out anew from others that were not is then still right to 1e-9, and
+// processors that round differently write the same book.
+const cachedDigits = 12
 
 // toValue turns a Go value into a cell's.
 func toValue(v any) (value, error) {

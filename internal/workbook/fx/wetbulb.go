@@ -9,13 +9,12 @@ import (
 )
 
 // The cells solve the wet bulb themselves, by Newton steps on equations 33 and
-// 35 of ASHRAE Handbook Fundamentals 2017 ch. 1. Each step takes two cells: the
-// saturated air at the present guess, and the next guess; guesses are in
-// kelvin. For each piece of formula text below there is a Go function that
-// gives the value cached beside it.
+// 35 of ASHRAE Handbook Fundamentals 2017 ch. 1, a cell for each step; guesses
+// are in kelvin. For each piece of formula text below there is a Go function
+// that gives the value cached beside it.
 
 // NewtonSteps is the number of steps after which the guess no longer moves in
-// any state of -20 to 55 °C, 1 to 100 % and 65 to 108 kPa (three leave 3e-6 K).
+// any state of -20 to 55 °C, 1 to 100 % and 65 to 108 kPa (three leave 3e-7 K).
 const NewtonSteps = 4
 
 // FirstGuess is the first guess in kelvin for air of t °C and relative
@@ -95,29 +94,41 @@ func wickOf(a psychro.Air) wick {
 	}
 }
 
-// Step is the next guess in kelvin from guess x with moles r and the
-// wick's formulas. The slope of the saturation curve in it is a two-term fit
-// (6730/X² - 4.8/X over water, 6192/X² - 0.17/X over ice, within 3e-4 of the
-// exact one), which slows the last step by that much and shortens the cell.
-func Step(x, r string, wick [5]string) string {
-	return Fill("{X}-({R}*({K}-{A}*{X})+{D}*{X}-{C})/({R}*(({K}-{A}*{X})*(1+{R})*IF({X}<="+triplePoint+",6192/{X}-0.17,6730/{X}-4.8)/{X}-{A})+{D})",
-		"{X}", x, "{R}", r, "{K}", "("+wick[1]+")", "{A}", "("+wick[2]+")", "{D}", "("+wick[3]+")", "{C}", "("+wick[4]+")")
+// Step is the next guess in kelvin from guess x at pressure p by the wick's
+// formulas: Newton on G of [wick] times (P - e), e the saturation pressure at
+// X. With g = k + c - (a + d) X and s = e'/e it is
+//
+//	X' = c/d - (g - (X - c/d) h)/(h + d P/e),  h = s g - (a + d)
+//
+// in which e stands once, so that a step is one cell. The slope s is a
+// two-term fit (6730/X² - 4.8/X over water, 6192/X² - 0.17/X over ice, within
+// 3e-4 of the exact one), which slows the last step by that much and shortens
+// the cell.
+func Step(x, p string, wick [5]string) string {
+	const h = "(IF({X}<={triple},6192/{X}-0.17,6730/{X}-4.8)/{X}*{G}-{A}-{D})"
+	pairs := []string{"{C}", "(" + wick[4] + ")", "{D}", "(" + wick[3] + ")", "{K}", "(" + wick[1] + ")", "{A}", "(" + wick[2] + ")",
+		"{X}", x, "{P}", p, "{triple}", triplePoint, "{E}", SaturationPressure(x)}
+	g := Fill("({K}+{C}-({A}+{D})*{X})", pairs...)
+	pairs = append(pairs, "{G}", g)
+	pairs = append(pairs, "{H}", Fill(h, pairs...))
+	return Fill("{C}/{D}-({G}-({X}-{C}/{D})*{H})/({H}+{D}*{P}/{E})", pairs...)
 }
 
-func (w wick) step(x, r float64) float64 {
+func (w wick) step(x, p float64) float64 {
 	slope := (6730/x - 4.8) / x
 	if x <= psychro.ZeroCelsius+psychro.TriplePoint {
 		slope = (6192/x - 0.17) / x
 	}
-	e := w.k - w.a*x
-	return x - (r*e+w.d*x-w.c)/(r*(e*(1+r)*slope-w.a)+w.d)
+	g := w.k + w.c - (w.a+w.d)*x
+	h := slope*g - w.a - w.d
+	dry := w.c / w.d
+	return dry - (g-(x-dry)*h)/(h+w.d*p/psychro.SaturationPressure(x-psychro.ZeroCelsius))
 }
 
-// Newton holds the cells of one solution: the wick, guesses in kelvin, each
-// with the moles of saturated air there; the last guess is the answer.
+// Newton holds the cells of one solution: the wick and the guesses in kelvin;
+// the last one is the answer.
 type Newton struct {
 	wick
-	R    [NewtonSteps]float64
 	X    [NewtonSteps + 1]float64
 	Last float64 // °C
 }
@@ -127,8 +138,7 @@ func Solve(a psychro.Air, first float64) Newton {
 	n := Newton{wick: wickOf(a)}
 	n.X[0] = first
 	for i := range NewtonSteps {
-		n.R[i] = MolesOf(a.P, psychro.SaturationPressure(n.X[i]-psychro.ZeroCelsius))
-		n.X[i+1] = n.step(n.X[i], n.R[i])
+		n.X[i+1] = n.step(n.X[i], a.P)
 	}
 	n.Last = n.X[NewtonSteps] - psychro.ZeroCelsius
 	return n

@@ -13,7 +13,7 @@ import (
 var last = strconv.Itoa(fx.NewtonSteps)
 
 // newtonColumns solve a wet bulb at dry bulb t: whether the wick is iced, a
-// first guess, and newtonSteps pairs of saturated air and next guess.
+// first guess, and fx.NewtonSteps steps.
 func newtonColumns(x, t, first, band string, n func(i int) *fx.Newton) []sheet.Column {
 	wick := fx.Wick(t, "[w]", "[p]", "["+x+"_ice]")
 	cols := []sheet.Column{
@@ -26,15 +26,11 @@ func newtonColumns(x, t, first, band string, n func(i int) *fx.Newton) []sheet.C
 	}
 	for k := range fx.NewtonSteps {
 		from, to := x+strconv.Itoa(k), x+strconv.Itoa(k+1)
-		cols = append(cols,
-			sheet.Column{
-				Key: from + "_r", Title: "Moles when saturated", Kind: units.Plain, Eq: 3,
-				Formula: fx.Moles("[p]", fx.SaturationPressure("["+from+"]")),
-				Value:   func(i int) any { return n(i).R[k] },
-			},
-			sheet.Column{Key: to, Title: "Step " + strconv.Itoa(k+1), Kind: units.Kelvin, Eq: 4,
-				Formula: fx.Step("["+from+"]", "["+from+"_r]", wick), Value: func(i int) any { return n(i).X[k+1] }},
-		)
+		cols = append(cols, sheet.Column{
+			Key: to, Title: "Step " + strconv.Itoa(k+1), Kind: units.Kelvin, Eq: 4,
+			Formula: fx.Step("["+from+"]", "[p]", wick),
+			Value:   func(i int) any { return n(i).X[k+1] },
+		})
 	}
 	return cols
 }
