@@ -294,3 +294,13 @@ func TestGetIsReadBySet(t *testing.T) {
 		}
 	})
 }
+
+// A state of the United States brings the dollar and its summer time, which
+// Arizona (15 U.S.C. 260a lets a state stay out, from memory) and Hawaii have not.
+func TestCurrencyAndClocksByState(t *testing.T) {
+	for state, want := range map[string][2]string{"AZ": {"$", "no"}, "HI": {"$", "no"}, "OR": {"$", "us"}, "": {"", "no"}} {
+		j := job.New()
+		require.NoError(t, j.Resolve("Town", 100, state))
+		assert.Equal(t, want, [2]string{j.Price.Currency, string(j.Price.SummerTime)}, state)
+	}
+}

@@ -39,6 +39,7 @@ func TestEveryStationReads(t *testing.T) {
 		series, err := Read(&all[i], weather.Options{})
 		if assert.NoError(t, err, all[i].Full()) {
 			assert.Len(t, series.Hours, 8760)
+			assert.Equal(t, all[i].State, series.Station.State, "the price of electricity goes by it")
 		}
 	}
 }

@@ -31,7 +31,7 @@ from air import (ratio_from_vapour, ratio_from_wet_bulb, relative_humidity, satu
 from alternatives import money, refrigeration
 from cooler import CFM, DRIVES, rated_fan, run_season
 from house import house, kept_at
-from prices import electricity
+from prices import INSTALLED, electricity
 from year import calendar, coverage, days_of, design, exceeded, uncovered, water
 
 SQUARE_FOOT = 0.3048**2  # m2
@@ -53,7 +53,7 @@ def defaults():
         "ac.capacity": None, "ac.eer2": None, "ac.seer2": 14.3, "ac.cycling": 0.10, "ac.field_share": 0.90,
         "ac.indoor_wet_bulb": (63 - 32) / 1.8, "ac.windows_open": "yes",
         "price.electricity": None, "price.water": 6 / GALLON, "price.sewer": 0.0,
-        "price.cooler_installed": 3500.0, "price.ac_installed": 9000.0, "price.cooler_care": 150.0,
+        "price.cooler_installed": None, "price.ac_installed": 9000.0, "price.cooler_care": 150.0,
         "price.ac_care": 150.0, "price.cooler_life": 15.0, "price.ac_life": 15.0,
         "price.discount": 0.03, "price.escalation": 0.0,
         "plant.water": 0.47 * GALLON, "plant.co2": 0.3934,
@@ -93,7 +93,8 @@ def settled(weather, settings):
     s.update(settings)
     low, a = DRIVES[s["cooler.drive"]]
     follows = {"cooler.airflow": 2.5 * CFM / SQUARE_FOOT * s["house.floor_area"], "cooler.lowest_speed": low,
-               "cooler.low_speed_power": a, "price.electricity": electricity(weather["state"])}
+               "cooler.low_speed_power": a, "price.electricity": electricity(weather["state"]),
+               "price.cooler_installed": INSTALLED[s["cooler.kind"]]}
     s.update({key: value for key, value in follows.items() if s[key] is None})
     if s["cooler.fan_power"] is None:
         s["cooler.fan_power"] = rated_fan(s["cooler.kind"], s["cooler.airflow"])

@@ -8,6 +8,7 @@ OK 12.08  OR 12.73  PA 18.10  RI 27.02  SC 13.68  SD 12.32  TN 12.19  TX 14.46  
 WV 14.05  WI 16.88  WY 11.3
 """
 COUNTRY = 16.0  # where no state is known
+INSTALLED = {"direct": 3500.0, "indirect": 5500.0, "two-stage": 7000.0}  # a cooler of each kind
 
 
 def electricity(state):

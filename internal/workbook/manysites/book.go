@@ -141,7 +141,7 @@ func (z *Book) facts() []string {
 // carrierWords explain zone.Carriers to a reader.
 var carrierWords = map[string]string{
 	"direct": "a direct cooler is enough", "indirect": "an indirect cooler is, a direct one is not", "two-stage": "it takes a two-stage cooler",
-	"in part": "the best cooler holds 80 to 95 %", "poorly": "the best cooler holds less than 80 %", "no need": "no hour needs cooling",
+	"in part": "the best cooler reaches 80 to 95 %", "poorly": "the best cooler reaches less than 80 %", "no need": "no hour needs cooling",
 }
 
 // styleLabelIndented is a label that stands to the right of a number.
@@ -163,7 +163,7 @@ func (z *Book) carriers(p *sheet.Page) {
 			xlsx.Cell{Value: carrierWords[name], Style: styleLabelIndented})
 		p.Row++
 	}
-	p.Text("A cooler carries a season if it holds temperature and humidity in 95 % of the hours that need cooling; the simplest that does is named. The bounds are this program's own.", "", 4, 2, sheet.Small)
+	p.Text("A cooler carries a season if it holds 95 % of the hours that need cooling, or leaves them comfortable in moving air; the simplest that does is named. The bounds are this program's own.", "", 4, 2, sheet.Small)
 }
 
 // span is the rows of the Ranking that charts and means are of.
