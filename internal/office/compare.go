@@ -182,7 +182,7 @@ func Compare(b *Book, program string, results Outcome, t Tolerance) *Report {
 }
 
 func compareSheet(s *Sheet, results Outcome, t Tolerance) SheetReport {
-	r := SheetReport{Sheet: s.Name}
+	r, rest := SheetReport{Sheet: s.Name}, remainders(s)
 	for i := range s.Cells {
 		c := &s.Cells[i]
 		if !c.HasFormula {
@@ -200,6 +200,9 @@ func compareSheet(s *Sheet, results Outcome, t Tolerance) SheetReport {
 			r.Errors++
 		}
 		relative, same := t.equal(c.Value, result)
+		if !same && within(c.Value, result, rest[c.Ref.Col]) {
+			relative, same = 0, true
+		}
 		if !same {
 			r.Failures = append(r.Failures, Difference{s.Name, c.Ref, c.Formula, c.Value, result})
 		}
