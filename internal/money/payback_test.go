@@ -3,9 +3,11 @@ package money_test
 import (
 	"math"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 
+	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
@@ -38,18 +40,26 @@ func TestLivesAreRounded(t *testing.T) {
 }
 
 // A year's bill by hand: 2,000 L evaporated in 100 running hours, 10 days with
-// a drain of 15 L each and one after every 8 h; water 1.50 and sewer 0.50 a m³.
+// a drain of 15 L each and one after every 8 h; water 1.50 and sewer 0.50 a m³;
+// 20 kWh in January at 0.20, 20 on a July morning at 0.30 and 10 at the July peak
+// at 0.50.
 func TestYearlyBill(t *testing.T) {
 	j := job.New()
 	j.Cooler.WaterCare, j.Cooler.Sump, j.Cooler.PurgeInterval = job.Purge, 15, 8
 	j.Price.CoolerLife, j.Price.ACLife = 15, 15
 	j.Price.Water, j.Price.Sewer, j.Price.Electricity = 1.5, 0.5, 0.2
+	j.Price.SeasonElectricity, j.Price.PeakElectricity, j.Price.PeakDays, j.Price.SummerTime = 0.3, 0.5, job.EveryDay, job.NoSummerTime
+	j.Price.SeasonFirst, j.Price.SeasonLast, j.Price.PeakFrom, j.Price.PeakTo = 6, 9, 16, 21
 	j.Plant.Water, j.Plant.CO2 = 1.8, 0.4
 	s := &season.Season{Job: j}
 	s.Totals.Water = season.Water{Evaporated: 2000, PumpHours: 100, DaysOfUse: 10}
 	s.Totals.CoolerKWh = 50
+	s.Hours = []season.Hour{{CoolerKWh: 20}, {CoolerKWh: 20}, {CoolerKWh: 10}}
+	s.Climate = &climate.Climate{Hours: []climate.Hour{
+		{Start: time.Date(2023, 1, 10, 17, 0, 0, 0, time.UTC)}, {Start: time.Date(2023, 7, 10, 9, 0, 0, 0, time.UTC)}, {Start: time.Date(2023, 7, 10, 17, 0, 0, 0, time.UTC)},
+	}}
 	got := money.Compare(s).Options[money.Cooler].Yearly
 	litres := 2000 + 15*(100./8+10)
-	want := money.Yearly{KWh: 50, Water: litres, PlantWater: 90, CO2: 20, Energy: 10, WaterCost: litres / 1000 * 2, Care: j.Price.CoolerCare}
+	want := money.Yearly{KWh: 50, Water: litres, PlantWater: 90, CO2: 20, Energy: 15, WaterCost: litres / 1000 * 2, Care: j.Price.CoolerCare}
 	assert.Equal(t, want, got)
 }
