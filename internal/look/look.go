@@ -79,10 +79,10 @@ var Series = []Colour{Evap, Warm, Damp, Leaf, Refrigerated, Grey}
 // Scales of colour maps, from the lowest to the highest value; each reads the
 // same as greys.
 var (
-	ScaleCool = []Colour{Paper, "BFD9E4", "4A93B4"}     // the darker, the more: supply temperature, water
-	ScaleWarm = []Colour{Paper, "F6D9A8", "D9822B"}     // the darker, the warmer
-	ScaleBad  = []Colour{Paper, "F0B69B", "A33B1F"}     // the darker, the worse
-	ScaleGood = []Colour{"A33B1F", "F6D9A8", Paper}     // the paler, the better
+	ScaleCool = []Colour{Paper, "BFD9E4", "6FAFCB"}     // the darker, the more: supply temperature, water
+	ScaleWarm = []Colour{Paper, "F6D9A8", "DB8A3A"}     // the darker, the warmer
+	ScaleBad  = []Colour{Paper, "F3C9B5", "D9896B"}     // the darker, the worse
+	ScaleGood = []Colour{"D9896B", "F6D9A8", Paper}     // the paler, the better
 	ScaleHeld = []Colour{"E9B8A6", InputFill, "9CCDB0"} // from poor over middling to full
 	ColdToHot = []Colour{"7A1F12", Warm, "D9822B", "E8C468", Vent, WetBulb, Evap, Supply, Ink}
 )

@@ -59,3 +59,12 @@ func TestScalesAsGreys(t *testing.T) {
 		}
 	}
 }
+
+// The numbers on a colour map can be read on every colour of it.
+func TestNumbersOnScalesCanBeRead(t *testing.T) {
+	for _, scale := range [][]Colour{ScaleCool, ScaleWarm, ScaleBad, ScaleGood, ScaleHeld} {
+		for _, colour := range scale {
+			assert.GreaterOrEqual(t, (luminance(t, colour)+0.05)/(luminance(t, Ink)+0.05), 4.5, "ink on %s", colour)
+		}
+	}
+}

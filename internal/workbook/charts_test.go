@@ -228,9 +228,9 @@ func drawings(c *figures.Case) []drawing {
 	return []drawing{
 		{"Answer", "Hours that need cooling, by month", " | hours", outcomesOf(c, month)},
 		{"Months", "Hours that need cooling, by month", " | hours", outcomesOf(c, month)},
-		{"Answer", "Running cost a year", " | ", cost},
-		{"Money", "Running cost a year", " | ", cost},
-		{"Money", "Cost up to and with each year", "years from today | ", ways(func(w money.Way, i int) float64 { return c.Money.Options[w].Cumulative[i] })},
+		{"Answer", "Running cost a year", " | $ a year", cost},
+		{"Money", "Running cost a year", " | $ a year", cost},
+		{"Money", "Cost up to and with each year", "years from today | $ in all", ways(func(w money.Way, i int) float64 { return c.Money.Options[w].Cumulative[i] })},
 		{"Months", "Hottest of each month", " | °F", map[string]func(i int) float64{
 			"highest outdoors": most(-99, month, dry), "warmest supply with water": most(-99, month, supply)}},
 		{"Months", "Energy by month", " | kWh", ways(func(w money.Way, i int) float64 { m := &months[i]; return kWh(m.CoolerKWh, m.RefKWh, m.BothKWh, w) })},
@@ -242,7 +242,7 @@ func drawings(c *figures.Case) []drawing {
 			"range outdoors": func(i int) float64 { return (days[i].Max - days[i].Min) * 1.8 },
 			"warmest supply": most(-99, day, supply)}},
 		{"Years", "Hours that need cooling, by year", " | hours", byYear},
-		{"Years", "Share of the hours", " | ", map[string]func(i int) float64{"held": func(i int) float64 { return table[i].Coverage }}},
+		{"Years", "Share of the hours", " | share of the hours", map[string]func(i int) float64{"held": func(i int) float64 { return table[i].Coverage }}},
 		{"Years", "Energy by year", " | kWh", ways(func(w money.Way, i int) float64 { r := &table[i]; return kWh(r.CoolerKWh, r.RefKWh, r.BothKWh, w) })},
 		{"Years", "Water by year", " | gal", map[string]func(i int) float64{"water": func(i int) float64 { return show(units.Volume, table[i].Water) }}},
 	}

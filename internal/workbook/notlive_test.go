@@ -81,7 +81,7 @@ func columnsAsWritten(s *office.Sheet) map[int]bool {
 // aboutWriting tells whether a cell says which inputs differ from those at
 // writing, or has the lower end of a range, which goes once they do.
 func aboutWriting(sheet string, c *office.Cell) bool {
-	if text, ok := c.Value.(string); ok && sheet == "Hours" && strings.HasPrefix(text, "Prints rows ") {
+	if text, ok := c.Value.(string); ok && (sheet == "Hours" || sheet == "Days") && strings.HasPrefix(text, "Prints rows ") {
 		return true // what the print area was set to
 	}
 	return strings.Contains(c.Formula, "B_inputs_changed") || strings.Contains(c.Formula, "Out_water_low_total_l") || strings.Contains(c.Formula, "Out_energy_low_cooler_kwh") || sheet == "Inputs" && strings.Contains(c.Formula, `"changed"`)

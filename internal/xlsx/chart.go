@@ -57,6 +57,9 @@ type Series struct {
 	Transparency int
 	NoFill       bool // invisible, as the lower part of a band
 	NoLegend     bool // left out of the legend
+	// Beside writes the series' name at each of its points, "l" left or "r" right
+	// of it: a label for a line, as a series of one point.
+	Beside string
 
 	Width float64 // of a line in points; 0 means 1.5 for Lines, no line for Scatter
 	Dash  Dash

@@ -60,6 +60,8 @@ func (p *plan) seriesFault(c *Chart, s *Series) error {
 		return fmt.Errorf("line of %g points", s.Width)
 	case badColour(s.Color):
 		return fmt.Errorf("colour %q is not of the form RRGGBB", s.Color)
+	case s.Beside != "" && s.Beside != "l" && s.Beside != "r":
+		return fmt.Errorf("name beside the points at %q, not l or r", s.Beside)
 	}
 	return p.spansMatch(s)
 }

@@ -43,3 +43,13 @@ func (w *chartWriter) marker(s *Series, k Kind, color string) {
 	w.line(0, "", Solid)
 	w.WriteString(`</c:spPr></c:marker>`)
 }
+
+// beside writes the name of a series at its points.
+func (w *chartWriter) beside(s *Series) {
+	if s.Beside == "" {
+		return
+	}
+	w.WriteString(`<c:dLbls><c:spPr><a:noFill/><a:ln><a:noFill/></a:ln></c:spPr>`)
+	w.text()
+	w.f(`<c:dLblPos val="%s"/><c:showLegendKey val="0"/><c:showVal val="0"/><c:showCatName val="0"/><c:showSerName val="1"/><c:showPercent val="0"/><c:showBubbleSize val="0"/></c:dLbls>`, s.Beside)
+}

@@ -96,6 +96,7 @@ func (w *chartWriter) series(i int, k Kind) error {
 		w.f(`<c:tx><c:v>%s</c:v></c:tx>`, escaped(s.Name))
 	}
 	w.seriesLook(s, k, color)
+	w.beside(s)
 	if s.X != "" {
 		x, err := w.plan.points(s.X)
 		if err != nil {

@@ -1,6 +1,9 @@
 package customer
 
 import (
+	"strings"
+
+	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/units"
@@ -25,9 +28,9 @@ func outcomeChart() *xlsx.Chart {
 
 // costChart stacks the running cost of the three ways by kind, from the rows
 // marked on Money.
-func costChart() *xlsx.Chart {
+func costChart(c *figures.Case) *xlsx.Chart {
 	ch := &xlsx.Chart{
-		Title: "Running cost a year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{NumFmt: "#,##0"},
+		Title: "Running cost a year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: moneyTitle(c, "a year"), NumFmt: "#,##0"},
 		Alt: "Stacked columns: yearly cost of energy, water and care for the cooler, refrigeration and both",
 	}
 	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"water", "water", look.Water}, {"care", "care", look.Care}} {
@@ -36,8 +39,13 @@ func costChart() *xlsx.Chart {
 	return ch
 }
 
+// moneyTitle names an axis of money with the sign of the currency, if stated.
+func moneyTitle(c *figures.Case, what string) string {
+	return strings.TrimSpace(c.Season.Job.Price.Currency + " " + what)
+}
+
 func answerCharts(c *figures.Case, p *sheet.Page) {
-	outcomes, cost := outcomeChart(), costChart()
+	outcomes, cost := outcomeChart(), costChart(c)
 	outcomes.Row, outcomes.Col, outcomes.Width, outcomes.Height = p.Row, 1, 405, 250
 	cost.Row, cost.Col, cost.Width, cost.Height = p.Row, 6, 255, 250
 	p.Charts = append(p.Charts, outcomes, cost)
@@ -45,13 +53,14 @@ func answerCharts(c *figures.Case, p *sheet.Page) {
 }
 
 func moneyCharts(c *figures.Case, p *sheet.Page) {
-	cost := costChart()
+	cost := costChart(c)
 	lines := &xlsx.Chart{
-		Title: "Cost up to and with each year", Kind: xlsx.Lines, X: xlsx.Axis{Title: "years from today", LabelEvery: 5}, Y: xlsx.Axis{NumFmt: "#,##0"},
+		Title: "Cost up to and with each year", Kind: xlsx.Lines, X: xlsx.Axis{Title: "years from today", LabelEvery: 5}, Y: xlsx.Axis{Title: moneyTitle(c, "in all"), NumFmt: "#,##0"},
 		Alt: "Lines: running sum of what the cooler, refrigeration and both have cost, replacements included",
 	}
+	study := sheet.Rows(0, c.Money.Years+1)
 	for w := money.Cooler; w < money.Ways; w++ {
-		lines.Series = append(lines.Series, xlsx.Series{Name: figures.WayTitle[w], X: "[Cash.year:]", Y: "[Cash.sum_" + w.String() + ":]", Color: sheet.WayColour[w], Width: 2})
+		lines.Series = append(lines.Series, xlsx.Series{Name: figures.WayTitle[w], X: "[Cash.year" + study + "]", Y: "[Cash.sum_" + w.String() + study + "]", Color: sheet.WayColour[w], Width: 2})
 	}
 	p.ChartRow(360, cost, lines)
 }
@@ -65,13 +74,14 @@ func monthCharts(c *figures.Case, p *sheet.Page) {
 			{Name: "in all, with bleed or purge", X: "[Months.month:]", Y: "[Months.water:]", Color: look.WetBulb},
 			{Name: "evaporated", X: "[Months.month:]", Y: "[Months.evaporated:]", Color: look.Supply},
 		}}
+	season := seasonRows(c)
 	days := &xlsx.Chart{Title: "Hottest of each month, and the warmest supply", Kind: xlsx.Lines, Y: xlsx.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
 		Alt: "Lines: highest outdoor dry bulb and warmest supply temperature of each month",
 		Series: []xlsx.Series{
-			{Name: "highest outdoors", X: "[Months.month:]", Y: "[Months.tmax:]", Color: look.Outdoor, Width: 2},
-			{Name: "warmest supply with water", X: "[Months.month:]", Y: "[Months.supply:]", Color: look.Supply, Width: 2},
+			{Name: "highest outdoors", X: "[Months.month" + season + "]", Y: "[Months.tmax" + season + "]", Color: look.Outdoor, Width: 2},
+			{Name: "warmest supply with water", X: "[Months.month" + season + "]", Y: "[Months.supply" + season + "]", Color: look.Supply, Width: 2},
 		}}
-	degree := &xlsx.Chart{Title: "Degree-days to 65 °F", Kind: xlsx.Columns, Y: xlsx.Axis{Title: c.Symbol(units.DegreeDays), NumFmt: "#,##0"},
+	degree := &xlsx.Chart{Title: "Degree-days to " + degreeDayBase(c), Kind: xlsx.Columns, Y: xlsx.Axis{Title: c.Symbol(units.DegreeDays), NumFmt: "#,##0"},
 		Alt: "Columns: cooling and heating degree-days of each month",
 		Series: []xlsx.Series{
 			{Name: "cooling", X: "[Months.month:]", Y: "[Months.cdd:]", Color: look.Warm},
@@ -79,6 +89,33 @@ func monthCharts(c *figures.Case, p *sheet.Page) {
 		}}
 	p.ChartRow(480, outcomeChart(), days, water)
 	p.ChartRow(480, energy, peak, degree)
+}
+
+// degreeDayBase is the one base of degree-days, 65 °F, in the book's unit: tables
+// in SI give it as 18.3 °C.
+func degreeDayBase(c *figures.Case) string {
+	u := units.Temperature.Unit(c.Units)
+	return strings.TrimSuffix(sheet.Fixed(u.FromSI(climate.DegreeDayBase), 1), ".0") + " " + u.Symbol
+}
+
+// seasonRows are the months from the first to the last that needs cooling, all
+// where none does or the season runs over the turn of the year.
+func seasonRows(c *figures.Case) string {
+	first, last := seasonMonths(c)
+	return sheet.Rows(first, last+1)
+}
+
+func seasonMonths(c *figures.Case) (first, last int) {
+	need := func(m int) bool { return c.Season.Months[m].Hours.Need() > 0 }
+	for first < 11 && !need(first) {
+		first++
+	}
+	for last = 11; last > first && !need(last); last-- {
+	}
+	if first == last {
+		return 0, 11
+	}
+	return first, last
 }
 
 func monthColumns(c *figures.Case, title, unit string, keys ...string) *xlsx.Chart {

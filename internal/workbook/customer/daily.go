@@ -45,19 +45,42 @@ func nominal(d time.Time) time.Time {
 }
 
 // dailyChart draws the daily range outdoors as a band, under the warmest
-// supply of each day.
+// supply of each day of the months that need cooling.
 func dailyChart(c *figures.Case) *xlsx.Chart {
+	season := seasonDays(c)
 	return &xlsx.Chart{
-		Title: "Every day: range outdoors, and the warmest supply with water", Kind: xlsx.Areas, Stack: xlsx.Stacked,
+		Title: "Every day of the season: range outdoors, and the warmest supply with water", Kind: xlsx.Areas, Stack: xlsx.Stacked,
 		X:   xlsx.Axis{Date: true, NumFmt: "mmm", Unit: xlsx.Months, Major: 1},
 		Y:   xlsx.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
 		Alt: "A band of the daily lowest to highest outdoor dry bulb over the year, with a line of the warmest supply temperature of each day",
 		Series: []xlsx.Series{
-			{Name: "lowest", X: "[Daily.date:]", Y: "[Daily.low:]", NoFill: true, NoLegend: true},
-			{Name: "range outdoors", X: "[Daily.date:]", Y: "[Daily.range:]", Color: look.Outdoor, Transparency: 65},
-			{Kind: xlsx.Lines, Name: "warmest supply", X: "[Daily.date:]", Y: "[Daily.supply:]", Color: look.Supply, Width: 1.5},
+			{Name: "lowest", X: "[Daily.date" + season + "]", Y: "[Daily.low" + season + "]", NoFill: true, NoLegend: true},
+			{Name: "range outdoors", X: "[Daily.date" + season + "]", Y: "[Daily.range" + season + "]", Color: look.Outdoor, Transparency: 65},
+			{Kind: xlsx.Lines, Name: "warmest supply", X: "[Daily.date" + season + "]", Y: "[Daily.supply" + season + "]", Color: look.Supply, Width: 1.5},
 		},
 	}
+}
+
+// seasonDays are the days of the months from the first to the last that needs
+// cooling, all where the file does not run from January to December.
+func seasonDays(c *figures.Case) string {
+	first, last := seasonMonths(c)
+	days, from, to := c.Season.Climate.Days, 0, len(c.Season.Climate.Days)
+	for i := 1; i < len(days); i++ {
+		if days[i].Date.Month() < days[i-1].Date.Month() {
+			return sheet.Rows(from, to)
+		}
+	}
+	for from < to && int(days[from].Date.Month())-1 < first {
+		from++
+	}
+	for to > from && int(days[to-1].Date.Month())-1 > last {
+		to--
+	}
+	if from == to {
+		return sheet.Rows(0, len(days))
+	}
+	return sheet.Rows(from, to)
 }
 
 // layDaily puts the chart of days on the page and its table below the part

@@ -102,11 +102,11 @@ func monthsColumns(c *figures.Case) []sheet.Column {
 			Value:   func(i int) any { return month(i).PeakRef },
 		},
 		{
-			Key: "cdd", Band: "Degree-days", Title: "Cooling", Kind: units.DegreeDays,
+			Key: "cdd", Band: "Degree-days", Title: "Cooling, to " + degreeDayBase(c), Kind: units.DegreeDays,
 			Formula: "SUM({cdd})",
 			Value:   func(i int) any { return month(i).Cooling },
 		},
-		{Key: "hdd", Title: "Heating", Kind: units.DegreeDays, Formula: "SUM({hdd})", Value: func(i int) any { return month(i).Heating }},
+		{Key: "hdd", Title: "Heating, to " + degreeDayBase(c), Kind: units.DegreeDays, Formula: "SUM({hdd})", Value: func(i int) any { return month(i).Heating }},
 	}
 	runs := monthRows(s.Climate.Days)
 	for k := range cols {

@@ -24,7 +24,8 @@ const (
 
 var (
 	humidityLines = []float64{0.2, 0.4, 0.6, 0.8, 1}
-	wetBulbLines  = []float64{5, 10, 15, 20, 25} // °C
+	// wetBulbLines are round in the unit people see.
+	wetBulbLines = map[units.System][]float64{units.SI: {5, 10, 15, 20, 25}, units.IP: {40, 50, 60, 70, 80}}
 )
 
 // comfort is the outline of the comfort zone at 0.5 clo as °C and kg/kg: the
@@ -80,14 +81,15 @@ func wetBulbColumns(c *figures.Case) []sheet.Column {
 	u := units.Temperature.Unit(c.Units)
 	p := c.Season.Climate.Pressure
 	var cols []sheet.Column
-	for _, tw := range wetBulbLines {
-		name := fx.Num(tw)
+	for k, shown := range wetBulbLines[c.Units] {
+		name, tw := fmt.Sprint(k), u.ToSI(shown)
+		cell := "(" + u.ToSICell(fx.Num(shown)) + ")"
 		x := func(i int) float64 { return tw + (chartHigh-tw)*float64(i)/(wetBulbRows-1) }
-		r := "(" + fx.Moles("B_site_pressure", fx.SaturationPressure(fx.Kelvin(name))) + ")"
-		w := fx.HumidityRatioAtWetBulb("("+u.ToSICell("[t"+name+"]")+")", name, r)
+		r := "(" + fx.Moles("B_site_pressure", fx.SaturationPressure(fx.Kelvin(cell))) + ")"
+		w := fx.HumidityRatioAtWetBulb("("+u.ToSICell("[t"+name+"]")+")", cell, r)
 		cols = append(cols,
 			sheet.Column{
-				Key: "t" + name, Title: fmt.Sprintf("Wet bulb %.0f %s", u.FromSI(tw), u.Symbol), Kind: units.Temperature,
+				Key: "t" + name, Title: fmt.Sprintf("Wet bulb %.0f %s", shown, u.Symbol), Kind: units.Temperature,
 				Value: func(i int) any { return x(i) },
 			},
 			sheet.Column{Key: "w" + name, Title: symbol, Kind: units.Plain, Formula: moist(c, w), Value: func(i int) any {
@@ -176,8 +178,7 @@ func Airchart(c *figures.Case, p *sheet.Page) {
 	p.Print.Landscape = true
 	ch := airChart(c)
 	ch.Row, ch.Col, ch.Width, ch.Height = p.Row+2, 1, 960, 560
-	p.PickedAtWriting("Outdoor air of "+which+" that needed cooling when the workbook was written, coloured by what becomes of it, and the air the cooler supplies then. Grey: 20, 40, 60, 80 % relative humidity; dashed: wet bulb "+wetBulbNames(c)+
-		". Outline: comfort zone at 0.5 clo, graphic method of ANSI/ASHRAE Standard 55 (corner temperatures from memory). At the site's standard pressure.", 12, 3)
+	p.PickedAtWriting("Outdoor air of "+which+" that needed cooling when the workbook was written, coloured by what becomes of it, and the air the cooler supplies then. Grey lines: relative humidity; dashed: wet bulb. Outline: comfort zone at 0.5 clo, graphic method of ANSI/ASHRAE Standard 55 (corner temperatures from memory). At the site's standard pressure.", 12, 3)
 	p.Charts = append(p.Charts, ch)
 	p.Row += 31
 	chartEnd := p.Row - 1
@@ -193,18 +194,6 @@ func Airchart(c *figures.Case, p *sheet.Page) {
 	p.Print.FitHeight = 1
 }
 
-func wetBulbNames(c *figures.Case) string {
-	u := units.Temperature.Unit(c.Units)
-	text := ""
-	for i, tw := range wetBulbLines {
-		if i > 0 {
-			text += ", "
-		}
-		text += fmt.Sprintf("%.0f", u.FromSI(tw))
-	}
-	return text + " " + u.Symbol
-}
-
 func airChart(c *figures.Case) *xlsx.Chart {
 	u := units.Temperature.Unit(c.Units)
 	factor, symbol := moisture(c)
@@ -218,16 +207,7 @@ func airChart(c *figures.Case) *xlsx.Chart {
 		Y:   xlsx.Axis{Title: "humidity ratio, " + symbol, Min: &bottom, Max: &top, NumFmt: "0", NoGrid: true},
 		Alt: "Psychrometric chart: outdoor air of the hours that need cooling by outcome, supply air, comfort zone, saturation, humidity and wet-bulb lines",
 	}
-	for _, rh := range humidityLines {
-		s := xlsx.Series{Name: fx.Num(rh*100) + " % relative humidity", X: "[Lines.t:]", Y: "[Lines.rh" + fx.Num(rh*100) + ":]", Color: look.HumidityLine, Width: 0.75, NoLegend: true}
-		if rh == 1 {
-			s.Color, s.Width = look.SaturationLine, 1.75
-		}
-		ch.Series = append(ch.Series, s)
-	}
-	for _, tw := range wetBulbLines {
-		ch.Series = append(ch.Series, xlsx.Series{Name: "wet bulb " + fx.Num(tw) + " °C", X: "[Wetlines.t" + fx.Num(tw) + ":]", Y: "[Wetlines.w" + fx.Num(tw) + ":]", Color: look.WetBulb, Width: 0.75, Dash: xlsx.Dashes, NoLegend: true})
-	}
+	ch.Series = append(ch.Series, chartLines(c, u.ToSI(high), 0.030)...)
 	for _, s := range sheet.OutcomeSeries {
 		ch.Series = append(ch.Series, xlsx.Series{Name: s.Name, X: "[Points.t:]", Y: "[Points." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome], Marker: xlsx.Marker{Shape: xlsx.Circle, Size: 4}})
 	}
@@ -236,4 +216,43 @@ func airChart(c *figures.Case) *xlsx.Chart {
 		xlsx.Series{Name: "comfort zone", X: "[Comfort.t:]", Y: "[Comfort.w:]", Color: look.Leaf, Width: 2},
 	)
 	return ch
+}
+
+// chartLines are the lines of equal relative humidity and of equal wet bulb,
+// each with its name at one point of it; right is the edge of the chart in °C and
+// top in kg/kg.
+func chartLines(c *figures.Case, right, top float64) (all []xlsx.Series) {
+	u := units.Temperature.Unit(c.Units)
+	label := func(name, x, y, place, color string) xlsx.Series {
+		return xlsx.Series{Name: name, X: x, Y: y, Color: color, Marker: xlsx.Marker{Shape: xlsx.Circle, Size: 2}, NoLegend: true,
+			Beside: place}
+	}
+	for _, rh := range humidityLines {
+		key, name := "rh"+fx.Num(rh*100), fx.Num(rh*100)+" %"
+		s := xlsx.Series{Name: name + " relative humidity", X: "[Lines.t:]", Y: "[Lines." + key + ":]", Color: look.HumidityLine, Width: 0.75, NoLegend: true}
+		if rh == 1 {
+			s.Color, s.Width = look.SaturationLine, 1.75
+		}
+		at := "#" + strconv.Itoa(lastWithin(rh, c.Season.Climate.Pressure, right, top)) + "]"
+		all = append(all, s, label(name, "[Lines.t"+at, "[Lines."+key+at, "l", s.Color))
+	}
+	for k, shown := range wetBulbLines[c.Units] {
+		x, y := "[Wetlines.t"+fmt.Sprint(k), "[Wetlines.w"+fmt.Sprint(k)
+		name := fmt.Sprintf("%.0f %s", shown, u.Symbol)
+		all = append(all, xlsx.Series{Name: "wet bulb " + name, X: x + ":]", Y: y + ":]", Color: look.WetBulb, Width: 0.75, Dash: xlsx.Dashes, NoLegend: true},
+			label(name, x+"#0]", y+"#0]", "l", look.WetBulb))
+	}
+	return all
+}
+
+// lastWithin is the last row of a line of equal relative humidity that lies on
+// the chart, with room for a label.
+func lastWithin(rh, p, right, top float64) int {
+	row := 0
+	for t := float64(chartLow); t <= min(chartHigh, right-1); t++ {
+		if e := rh * psychro.SaturationPressure(t); 0.621945*e/(p-e) <= 0.96*top {
+			row = int(t - chartLow)
+		}
+	}
+	return row
 }

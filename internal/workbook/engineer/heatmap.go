@@ -43,10 +43,12 @@ func heatmaps(c *figures.Case) []heatmap {
 		return []xlsx.Stop{{Kind: xlsx.AtMin, Color: scale[0]}, {Kind: xlsx.AtPercentile, Value: 50, Color: scale[1]}, {Kind: xlsx.AtMax, Color: scale[2]}}
 	}
 	return []heatmap{
-		{key: "supply", title: "Supply temperature with water", what: "mean of the hours", kind: units.Temperature,
-			formula: `IFERROR(AVERAGEIFS([Working.ts:],` + where + `){V},"")`,
-			value:   func(h []int) any { return mean(h, func(o *season.Hour) (float64, bool) { return o.Supply.T, true }) },
-			stops:   warm(look.ScaleCool)},
+		{key: "supply", title: "Supply temperature with water", what: "mean of the hours that need cooling; blank where none does", kind: units.Temperature,
+			formula: `IFERROR(AVERAGEIFS([Working.ts:],` + where + `,[Working.outcome:],"<>idle"){V},"")`,
+			value: func(h []int) any {
+				return mean(h, func(o *season.Hour) (float64, bool) { return o.Supply.T, o.Outcome.Need() })
+			},
+			stops: warm(look.ScaleCool)},
 		{key: "indoor", title: "Indoor temperature", what: "mean of the hours that need cooling; blank where none does", kind: units.Temperature,
 			formula: `IFERROR(AVERAGEIFS([Working.indoor:],` + where + `,[Working.outcome:],"<>idle"){V},"")`,
 			value: func(h []int) any {

@@ -83,7 +83,7 @@ func weekColumns(c *figures.Case, w week, top float64) []sheet.Column {
 	cols := []sheet.Column{
 		{Key: "time", Band: w.title, Title: "Time", Kind: units.DateTime, Value: func(i int) any { return in(i).Time }},
 		{Key: "label", Title: "Day", Kind: units.Text, Value: func(i int) any {
-			return in(i).Start.Format("Mon 2 January")
+			return in(i).Start.Format("2 Jan")
 		}},
 		shown("t", "Dry bulb", func(i int) float64 { return in(i).Air.T }),
 		shown("wb", "Wet bulb", func(i int) float64 { return c.Solved()[w.first+i].WetBulb }),

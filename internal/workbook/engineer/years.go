@@ -151,7 +151,7 @@ func yearsCharts(c *figures.Case, p *sheet.Page) {
 	for w, key := range []string{"cooler_kwh", "ref_kwh", "both_kwh"} {
 		energy.Series = append(energy.Series, xlsx.Series{Name: figures.WayTitle[money.Way(w)], X: "[Years.year:]", Y: "[Years." + key + ":]", Color: sheet.WayColour[money.Way(w)]})
 	}
-	cover := &xlsx.Chart{Title: "Share of the hours that need cooling which the cooler holds", Kind: xlsx.Lines, NoLegend: true, Y: xlsx.Axis{Max: new(1.0), NumFmt: "0 %"},
+	cover := &xlsx.Chart{Title: "Share of the hours that need cooling which the cooler holds", Kind: xlsx.Lines, NoLegend: true, Y: xlsx.Axis{Title: "share of the hours", Max: new(1.0), NumFmt: "0 %"},
 		Alt:    "Line with points: held share of each year",
 		Series: []xlsx.Series{{Name: "held", X: "[Years.year:]", Y: "[Years.coverage:]", Color: look.Evap, Width: 2, Marker: xlsx.Marker{Shape: xlsx.Circle}}}}
 	water := &xlsx.Chart{Title: "Water by year", Kind: xlsx.Columns, NoLegend: true, Y: xlsx.Axis{Title: c.Symbol(units.Volume), NumFmt: "#,##0"},

@@ -37,6 +37,7 @@ func Inputs(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{50, 17, 13, 12, 24, 10, 76, 14, 14, 11}
 	p.Print.Landscape = true
 	p.FreezeRows, p.FreezeCols = 5, 2
+	p.Print.TitleRows = [2]int{5, 5}
 	changed := p.Row
 	p.Row++
 	written, since := "As written", "Since then"

@@ -21,6 +21,7 @@ type Column struct {
 	Eq    int    // equation number of docs/model.md, 0 for none
 	Note  string // shown under the header
 	Fine  bool   // small amounts: shown with two decimals
+	Show  string // number format in place of the kind's
 
 	Formula    string // for every row; empty: a plain value
 	First      string // for the first row, where formula looks at the row before
@@ -120,6 +121,8 @@ func (t *Table) gaps() bool {
 func (c *Column) Style(u units.Unit) xlsx.Style {
 	s := xlsx.Style{NumFmt: u.Format}
 	switch {
+	case c.Show != "":
+		s.NumFmt = c.Show
 	case c.Fine:
 		s.NumFmt = "#,##0.00"
 	case c.Kind == units.Text:

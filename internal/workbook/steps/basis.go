@@ -210,7 +210,7 @@ func layConstants(p *sheet.Page) {
 	for _, k := range job.Constants {
 		p.SetRow(p.Row, 1,
 			xlsx.Cell{Value: k.Label, Style: sheet.Label},
-			xlsx.Cell{Value: k.Value, Style: sheet.Number("General"), Name: k.Name},
+			xlsx.Cell{Value: k.Value, Style: sheet.Number("#,##0.00####"), Name: k.Name},
 			xlsx.Cell{Value: k.Unit, Style: sheet.Label},
 			xlsx.Cell{}, xlsx.Cell{Value: k.Name, Style: sheet.Quiet}, xlsx.Cell{Value: k.Source, Style: sheet.Quiet})
 		p.Row++

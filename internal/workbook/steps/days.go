@@ -101,15 +101,15 @@ func daysColumns(c *figures.Case) []sheet.Column {
 			Value: func(i int) any { return day(i).Unseen },
 		},
 		{
-			Key: "freeze_before", Title: "Freezing before the hottest day", Kind: units.Count,
+			Key: "freeze_before", Title: "Freezing before the hottest day", Kind: units.Count, Show: dayOrNone,
 			Formula: "IF(AND([tmin]+[unseen]<=0,[season]<0),[season],-" + fx.Never + ")",
 			Value:   func(i int) any { return position(day(i).Freezes() && day(i).Season < 0, day(i).Season, -9999) },
 		},
-		{Key: "freeze_after", Title: "Freezing after it", Kind: units.Count, Formula: "IF(AND([tmin]+[unseen]<=0,[season]>0),[season]," + fx.Never + ")",
+		{Key: "freeze_after", Title: "Freezing after it", Kind: units.Count, Show: dayOrNone, Formula: "IF(AND([tmin]+[unseen]<=0,[season]>0),[season]," + fx.Never + ")",
 			Value: func(i int) any { return position(day(i).Freezes() && day(i).Season > 0, day(i).Season, 9999) }},
-		{Key: "evap_first", Title: "Water needed, for the first", Kind: units.Count, Formula: "IF([evap]>0,[season]," + fx.Never + ")",
+		{Key: "evap_first", Title: "Water needed, for the first", Kind: units.Count, Show: dayOrNone, Formula: "IF([evap]>0,[season]," + fx.Never + ")",
 			Value: func(i int) any { return position(sum(i).Hours[season.Evap] > 0, day(i).Season, 9999) }},
-		{Key: "evap_last", Title: "Water needed, for the last", Kind: units.Count, Formula: "IF([evap]>0,[season],-" + fx.Never + ")",
+		{Key: "evap_last", Title: "Water needed, for the last", Kind: units.Count, Show: dayOrNone, Formula: "IF([evap]>0,[season],-" + fx.Never + ")",
 			Value: func(i int) any { return position(sum(i).Hours[season.Evap] > 0, day(i).Season, -9999) }},
 		{
 			Key: "passed", Title: "Evap hours passed", Kind: units.Count,
@@ -117,12 +117,12 @@ func daysColumns(c *figures.Case) []sheet.Column {
 			Value:   func(i int) any { return passed[i] },
 		},
 		{
-			Key: "opens", Title: fx.Num(100*season.OpensAfter) + " % passed", Kind: units.Count,
+			Key: "opens", Title: fx.Num(100*season.OpensAfter) + " % passed", Kind: units.Count, Show: dayOrNone,
 			Formula: fx.Quantile(fx.Num(season.OpensAfter)),
 			Value:   func(i int) any { return position(i == s.Totals.EvapOpens, day(i).Season, 9999) },
 		},
 		{
-			Key: "closes", Title: fx.Num(100*season.ClosesAfter) + " % passed", Kind: units.Count,
+			Key: "closes", Title: fx.Num(100*season.ClosesAfter) + " % passed", Kind: units.Count, Show: dayOrNone,
 			Formula: fx.Quantile(fx.Num(season.ClosesAfter)),
 			Value:   func(i int) any { return position(i == s.Totals.EvapCloses, day(i).Season, 9999) },
 		},
@@ -150,6 +150,10 @@ func weekFormula(c *figures.Case, i int) string {
 	return "SUM([Days.uncovered" + sheet.Rows(i, min(i+season.WeekDays, len(c.Season.Days))) + "])"
 }
 
+// dayOrNone leaves a day that does not qualify blank: the number beyond all
+// days that stands for it is for the formulas.
+const dayOrNone = `[>=9999]"";[<=-9999]"";0`
+
 func position(qualifies bool, season, otherwise int) int {
 	if qualifies {
 		return season
@@ -176,4 +180,20 @@ func Days(c *figures.Case, p *sheet.Page) {
 	blank := func(i int) bool { return c.Season.Climate.Days[i].Valid == 0 }
 	p.Place(&sheet.Table{Name: "Days", Rows: len(c.Season.Days), Columns: daysColumns(c), Blank: blank}, units.SI)
 	p.FreezeCols = 1
+	from := hottestDays(c.Season)
+	p.PrintRows("Days", from, min(from+printedDays, len(c.Season.Days)), 2)
+	p.Print.TitleCols = [2]int{1, 1}
+}
+
+// printedDays are what a page of Days holds.
+const printedDays = 31
+
+// hottestDays is the first of the printed days round the hottest one.
+func hottestDays(s *season.Season) int {
+	for i := range s.Climate.Days {
+		if s.Climate.Days[i].Season == 0 {
+			return max(0, min(i-printedDays/2, len(s.Days)-printedDays))
+		}
+	}
+	return 0
 }

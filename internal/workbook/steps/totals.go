@@ -9,7 +9,8 @@ import (
 
 // Totals lays out the headline figures, each a named cell.
 func Totals(c *figures.Case, p *sheet.Page) {
-	p.Cols = []float64{44, 16, 14, 34, 46}
+	p.Cols = []float64{58, 14, 10, 34, 40}
+	p.Print.TitleRows = [2]int{p.Row, p.Row}
 	p.Heads("Figure", "Value", "Unit", "Name", "")
 	for _, f := range c.Figures() {
 		u := f.Kind.Unit(units.SI)
@@ -18,7 +19,7 @@ func Totals(c *figures.Case, p *sheet.Page) {
 			xlsx.Cell{Value: f.Value, Formula: f.Formula, Style: sheet.Number(u.Format), Name: f.Name()},
 			xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol},
 			xlsx.Cell{Value: f.Name(), Style: sheet.Quiet},
-			xlsx.Cell{Value: f.Note, Style: sheet.Quiet},
+			xlsx.Cell{Value: f.Note, Style: sheet.Small},
 		)
 		p.Row++
 	}
