@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -13,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/office"
 	"github.com/evapbook/evapbook/internal/season"
@@ -224,23 +226,33 @@ func drawings(c *figures.Case) []drawing {
 		"water":  options(func(o *money.Option) float64 { return o.WaterCost }),
 		"care":   options(func(o *money.Option) float64 { return o.Care }),
 	}
+	sign := "" // of the currency, on axes of money
+	if s := c.Season.Job.Price.Currency; s != "" {
+		sign = ", " + s
+	}
+	// Charts of the season begin with the first month that needs cooling.
+	from := slices.IndexFunc(months[:], func(m season.Month) bool { return m.Hours.Need() > 0 })
+	start := slices.IndexFunc(days, func(d climate.Day) bool { return int(d.Date.Month()) == from+1 })
+	later := func(of func(i int) float64, by int) func(i int) float64 {
+		return func(i int) float64 { return of(i + by) }
+	}
 	kWh := func(a, b, both float64, w money.Way) float64 { return [...]float64{a, b, both}[w] }
 	return []drawing{
 		{"Answer", "Hours that need cooling, by month", " | hours", outcomesOf(c, month)},
 		{"Months", "Hours that need cooling, by month", " | hours", outcomesOf(c, month)},
-		{"Answer", "Running cost a year", " | $ a year", cost},
-		{"Money", "Running cost a year", " | $ a year", cost},
-		{"Money", "Cost up to and with each year", "years from today | $ in all", ways(func(w money.Way, i int) float64 { return c.Money.Options[w].Cumulative[i] })},
+		{"Answer", "Running cost a year", " | cost a year" + sign, cost},
+		{"Money", "Running cost a year", " | cost a year" + sign, cost},
+		{"Money", "Cost up to and with each year", "years from today | cost in all" + sign, ways(func(w money.Way, i int) float64 { return c.Money.Options[w].Cumulative[i] })},
 		{"Months", "Hottest of each month", " | °F", map[string]func(i int) float64{
-			"highest outdoors": most(-99, month, dry), "warmest supply with water": most(-99, month, supply)}},
+			"highest outdoors": later(most(-99, month, dry), from), "warmest supply with water": later(most(-99, month, supply), from)}},
 		{"Months", "Energy by month", " | kWh", ways(func(w money.Way, i int) float64 { m := &months[i]; return kWh(m.CoolerKWh, m.RefKWh, m.BothKWh, w) })},
 		{"Months", "Degree-days to 65 °F", " | °F·d", map[string]func(i int) float64{
 			"cooling": func(i int) float64 { return show(units.DegreeDays, months[i].Cooling) },
 			"heating": func(i int) float64 { return show(units.DegreeDays, months[i].Heating) }}},
 		{"Months", "Every day", " | °F", map[string]func(i int) float64{
-			"lowest":         func(i int) float64 { return show(units.Temperature, days[i].Min) },
-			"range outdoors": func(i int) float64 { return (days[i].Max - days[i].Min) * 1.8 },
-			"warmest supply": most(-99, day, supply)}},
+			"lowest":         func(i int) float64 { return show(units.Temperature, days[i+start].Min) },
+			"range outdoors": func(i int) float64 { return (days[i+start].Max - days[i+start].Min) * 1.8 },
+			"warmest supply": later(most(-99, day, supply), start)}},
 		{"Years", "Hours that need cooling, by year", " | hours", byYear},
 		{"Years", "Share of the hours", " | share of the hours", map[string]func(i int) float64{"held": func(i int) float64 { return table[i].Coverage }}},
 		{"Years", "Energy by year", " | kWh", ways(func(w money.Way, i int) float64 { r := &table[i]; return kWh(r.CoolerKWh, r.RefKWh, r.BothKWh, w) })},

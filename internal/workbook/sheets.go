@@ -116,6 +116,8 @@ func allSheets() []listed {
 			what: "Supply, indoor temperature and uncovered hours by month and time of day"},
 		{key: "Airchart", name: "Air chart", room: engineers, lay: always(engineer.Airchart), follows: picked,
 			what: "Outdoor and supply air on the psychrometric chart"},
+		{key: "Sizing", room: engineers, lay: always(engineer.Sizing),
+			what: "Airflow and load of this house, beside rules of thumb"},
 		{key: "Bins", room: engineers, lay: always(engineer.Bins),
 			what: "The hours by outdoor dry bulb"},
 		{key: "Hours", room: engineers, lay: always(engineer.Hours),

@@ -30,7 +30,7 @@ func outcomeChart() *xlsx.Chart {
 // marked on Money.
 func costChart(c *figures.Case) *xlsx.Chart {
 	ch := &xlsx.Chart{
-		Title: "Running cost a year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: moneyTitle(c, "a year"), NumFmt: "#,##0"},
+		Title: "Running cost a year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: moneyTitle(c, "cost a year"), NumFmt: "#,##0"},
 		Alt: "Stacked columns: yearly cost of energy, water and care for the cooler, refrigeration and both",
 	}
 	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"water", "water", look.Water}, {"care", "care", look.Care}} {
@@ -41,7 +41,10 @@ func costChart(c *figures.Case) *xlsx.Chart {
 
 // moneyTitle names an axis of money with the sign of the currency, if stated.
 func moneyTitle(c *figures.Case, what string) string {
-	return strings.TrimSpace(c.Season.Job.Price.Currency + " " + what)
+	if sign := c.Season.Job.Price.Currency; sign != "" {
+		return what + ", " + sign
+	}
+	return what
 }
 
 func answerCharts(c *figures.Case, p *sheet.Page) {
@@ -55,7 +58,7 @@ func answerCharts(c *figures.Case, p *sheet.Page) {
 func moneyCharts(c *figures.Case, p *sheet.Page) {
 	cost := costChart(c)
 	lines := &xlsx.Chart{
-		Title: "Cost up to and with each year", Kind: xlsx.Lines, X: xlsx.Axis{Title: "years from today", LabelEvery: 5}, Y: xlsx.Axis{Title: moneyTitle(c, "in all"), NumFmt: "#,##0"},
+		Title: "Cost up to and with each year", Kind: xlsx.Lines, X: xlsx.Axis{Title: "years from today", LabelEvery: 5}, Y: xlsx.Axis{Title: moneyTitle(c, "cost in all"), NumFmt: "#,##0"},
 		Alt: "Lines: running sum of what the cooler, refrigeration and both have cost, replacements included",
 	}
 	study := sheet.Rows(0, c.Money.Years+1)

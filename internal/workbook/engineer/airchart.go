@@ -234,7 +234,7 @@ func chartLines(c *figures.Case, right, top float64) (all []xlsx.Series) {
 			s.Color, s.Width = look.SaturationLine, 1.75
 		}
 		at := "#" + strconv.Itoa(lastWithin(rh, c.Season.Climate.Pressure, right, top)) + "]"
-		all = append(all, s, label(name, "[Lines.t"+at, "[Lines."+key+at, "l", s.Color))
+		all = append(all, s, label(name, "[Lines.t"+at, "[Lines."+key+at, "r", s.Color))
 	}
 	for k, shown := range wetBulbLines[c.Units] {
 		x, y := "[Wetlines.t"+fmt.Sprint(k), "[Wetlines.w"+fmt.Sprint(k)

@@ -83,6 +83,9 @@ func weekColumns(c *figures.Case, w week, top float64) []sheet.Column {
 	cols := []sheet.Column{
 		{Key: "time", Band: w.title, Title: "Time", Kind: units.DateTime, Value: func(i int) any { return in(i).Time }},
 		{Key: "label", Title: "Day", Kind: units.Text, Value: func(i int) any {
+			if i%24 != 0 {
+				return "" // once a day on the axis
+			}
 			return in(i).Start.Format("2 Jan")
 		}},
 		shown("t", "Dry bulb", func(i int) float64 { return in(i).Air.T }),
@@ -126,7 +129,7 @@ func Hotweeks(c *figures.Case, p *sheet.Page) {
 }
 
 // The size of a week's chart: rows on the sheet, and pixels across.
-const chartRows, weekWidth = 14, 900
+const chartRows, weekWidth = 14, 1150
 
 // weekScale is the range of temperature that holds all weeks, in whole fives.
 func weekScale(c *figures.Case, weeks []week) (top, bottom float64) {

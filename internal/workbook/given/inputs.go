@@ -38,6 +38,7 @@ func Inputs(c *figures.Case, p *sheet.Page) {
 	p.Print.Landscape = true
 	p.FreezeRows, p.FreezeCols = 5, 2
 	p.Print.TitleRows = [2]int{5, 5}
+	p.Print.FitHeight = 2
 	changed := p.Row
 	p.Row++
 	written, since := "As written", "Since then"

@@ -17,7 +17,7 @@ var Words = []Word{
 	{"Relief opening", "The window or vent through which as much air leaves as the cooler blows in. Shut up tight, the house gets damp and the cooler starves."},
 	{"Bleed, purge, cycles", "Water evaporates, minerals stay. Bleed lets a little water run off all the time; purge empties the sump now and then. Cycles say how many times harder than tap water the sump may get."},
 	{"Refrigeration", "Ordinary air conditioning with a compressor."},
-	{"SEER2, EER2", "Cooling an air conditioner gives for a unit of electricity (Btu per Wh) in a United States test: over a season, and at 95 °F outdoors. More is better."},
+	{"SEER2, EER2", "Cooling an air conditioner gives for a unit of electricity (Btu per Wh) in a United States test: over a season, and at 95 °F (35 °C) outdoors. More is better."},
 	{"Present value", "All costs of the study years in today's money: a cost far off counts for less. The way with the lowest is the cheapest."},
 	{"Payback", "Years until what is saved in running costs has made up for a higher price. None where there is nothing to make up, or nothing saved."},
 }

@@ -221,7 +221,8 @@ func layConstants(p *sheet.Page) {
 func Basis(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{46, 16, 14, 8, 24, 60}
 	p.Print.Landscape = true
-	p.Print.FitHeight = 1
+	p.Print.FitHeight = 2
+	p.Print.TitleRows = [2]int{p.Row, p.Row}
 	p.Heads("Quantity", "Value", "Unit", "Eq.", "Name", "Source or reason")
 	p.Scalars(basis(c))
 	p.Row++
