@@ -81,7 +81,7 @@ func (o *calendarOptions) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
-	files, err := o.sites(args, j)
+	files, passed, err := o.sites(args, j)
 	if err != nil {
 		return err
 	}
@@ -103,6 +103,7 @@ func (o *calendarOptions) run(ctx context.Context, args []string) error {
 			fmt.Fprintf(o.err, "evapbook: %s\n", n)
 		}
 	}
+	sayPassed(o.err, passed, false)
 	for _, l := range left {
 		fmt.Fprintf(o.err, "left out: %s\n", l)
 	}
@@ -148,7 +149,8 @@ func (o *calendarOptions) visits(ctx context.Context, files []zone.File, j *job.
 	if _, err := o.weatherFlags.options(); err != nil {
 		return nil, nil, err
 	}
-	found, reasons := make([]*startup.Place, len(files)), make([]error, len(files))
+	found, reasons := make([][]*startup.Place, len(files)), make([]error, len(files))
+	years := make([]*realYears, len(files))
 	g, ctx := errgroup.WithContext(ctx)
 	g.SetLimit(runtime.GOMAXPROCS(0))
 	for i := range files {
@@ -158,7 +160,8 @@ func (o *calendarOptions) visits(ctx context.Context, files []zone.File, j *job.
 			}
 			s, err := o.weatherFlags.open(files[i].Path, o.in)
 			if err == nil {
-				found[i], err = startup.Visit(s, jobThere(j, files[i].Sited))
+				years[i] = realYearsOf(s, &files[i])
+				found[i], err = visit(s, jobThere(j, files[i].Sited))
 			}
 			reasons[i] = err
 			return nil
@@ -167,13 +170,16 @@ func (o *calendarOptions) visits(ctx context.Context, files []zone.File, j *job.
 	if err := g.Wait(); err != nil {
 		return nil, nil, err
 	}
+	if err := o.joinYears(files, years, j, found, reasons); err != nil {
+		return nil, nil, err
+	}
 	for i, p := range found {
 		if reasons[i] != nil {
 			reason := strings.TrimPrefix(strings.TrimPrefix(message(reasons[i]), files[i].Path+": "), files[i].Name+": ")
 			left = append(left, files[i].Name+": "+reason)
 			continue
 		}
-		places = append(places, p)
+		places = append(places, p...)
 	}
 	return places, left, nil
 }

@@ -1,7 +1,10 @@
 package cli
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
+	"io"
 	"math"
 
 	"github.com/spf13/cobra"
@@ -21,19 +24,23 @@ type inspectOptions struct {
 func newInspectCmd(s *streams) *cobra.Command {
 	o := &inspectOptions{streams: s}
 	cmd := &cobra.Command{
-		Use:   "inspect [WEATHER]",
+		Use:   "inspect [WEATHER...]",
 		Short: "Say what a weather file is and what is in it",
 		Long: `Inspect reads a weather file as write would and says what it made of it: the
 format, the place, which hours are there, the ranges, which humidity and pressure
-would be used and why, and what is missing and how to give it. With --place it
-looks at the typical year of the station that stands for a town.`,
+would be used and why, and what is missing and how to give it. Several files that
+are years of one place are looked at as one; - is standard input. With --place
+inspect looks at the typical year of the station that stands for a town.`,
 		Example: `  # what is this file?
   evapbook inspect boise.csv
 
   # a logger's export with headings of its own
   evapbook inspect garden.csv --columns 'time=Date,temperature_f=Out,relative_humidity=Hum'`,
-		Args: usageArgs(cobra.MaximumNArgs(1)),
+		Args: usageArgs(cobra.ArbitraryArgs),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) > 1 && o.place+o.near == "" {
+				return o.several(args)
+			}
 			path, err := o.weather(args)
 			if err != nil {
 				return err
@@ -55,7 +62,7 @@ func (o *inspectOptions) weather(args []string) (string, error) {
 		return "", err
 	case len(args) == 1 && text == "":
 		return args[0], nil
-	case len(args) == 1:
+	case len(args) > 0:
 		return "", usagef("a weather file and a place do not go together: inspect looks at one weather")
 	case text == "":
 		return "", hint.With(usagef("no weather named"), "evapbook inspect FILE, or --place \"Bend, OR\"")
@@ -84,17 +91,59 @@ func (o *inspectOptions) run(path string) error {
 	return r.Page(o.out)
 }
 
+// several looks at years of one place as one, and at what cannot be joined one
+// after the other.
+func (o *inspectOptions) several(paths []string) error {
+	flags := o.weatherFlags
+	flags.allowGaps = true
+	opt, err := flags.options()
+	if err != nil {
+		return err
+	}
+	for _, path := range paths {
+		if path == standard {
+			return hint.With(usagef("standard input cannot be one of several files"), "name it alone")
+		}
+		if err := checkInput(path); err != nil {
+			return err
+		}
+	}
+	all, err := weather.OpenAll(paths, opt)
+	if err != nil {
+		return err
+	}
+	var reports []*inspect.Report
+	for _, s := range all {
+		reports = append(reports, inspect.Describe(s, false))
+	}
+	if o.json {
+		e := json.NewEncoder(o.out)
+		e.SetIndent("", "  ")
+		return e.Encode(reports)
+	}
+	for i, r := range reports {
+		if i > 0 {
+			fmt.Fprintln(o.out)
+		}
+		if err := r.Page(o.out); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // look opens the file with gaps allowed, for inspect reports what write would
 // refuse; a file in UTC of an unknown place is looked at in UTC.
 func (o *inspectOptions) look(path string) (s *weather.Series, zoneless bool, err error) {
 	flags := o.weatherFlags
 	flags.allowGaps = true
-	s, err = flags.open(path, o.in)
-	if err == nil || flags.utcOffset != "" || path == "-" {
+	var input bytes.Buffer // of standard input, which can be read only once
+	s, err = flags.open(path, io.TeeReader(o.in, &input))
+	if err == nil || flags.utcOffset != "" {
 		return s, false, err
 	}
 	flags.utcOffset = "0"
-	if s, again := flags.open(path, o.in); again == nil {
+	if s, again := flags.open(path, &input); again == nil {
 		return s, true, nil
 	}
 	return nil, false, err

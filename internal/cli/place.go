@@ -120,11 +120,11 @@ func (o *manyPlaces) sited(altitude float64) ([]*places.Sited, error) {
 	return all, nil
 }
 
-// sites lists the files that arguments name and the places that flags name.
-func (o *manyPlaces) sites(args []string, j *job.Job) ([]zone.File, error) {
-	files, err := findSites(args)
-	if err != nil {
-		return nil, err
+// sites lists the files that arguments name and the places that flags name, and
+// the files of folders that are passed over.
+func (o *manyPlaces) sites(args []string, j *job.Job) (files []zone.File, passed []string, err error) {
+	if files, passed, err = findSites(args); err != nil {
+		return nil, nil, err
 	}
 	altitude := math.NaN()
 	if j.Stated("site.altitude") {
@@ -132,7 +132,7 @@ func (o *manyPlaces) sites(args []string, j *job.Job) ([]zone.File, error) {
 	}
 	sited, err := o.sited(altitude)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	for _, s := range sited {
 		name := s.Place.Name
@@ -141,7 +141,7 @@ func (o *manyPlaces) sites(args []string, j *job.Job) ([]zone.File, error) {
 		}
 		files = append(files, zone.File{Path: stationPath(s.Station()), Name: name, Sited: s})
 	}
-	return files, nil
+	return files, passed, nil
 }
 
 // jobThere is a job with the name and the altitude of a place, where the job

@@ -37,7 +37,8 @@ type rankOptions struct {
 	vary, join                  []string
 	shard                       string
 	jobs                        int
-	force, quiet, raw           bool
+	force, quiet, raw, verbose  bool
+	passed                      []string // files of folders that are not considered
 }
 
 func newRankCmd(s *streams) *cobra.Command {
@@ -85,6 +86,7 @@ and gives what the run in one piece would have given.`,
 	f.BoolVarP(&o.quiet, "quiet", "q", false, "no progress and no summary")
 	o.jobFlags.add(f)
 	o.weatherFlags.add(f)
+	f.BoolVar(&o.verbose, "verbose", false, "name every file left out or not considered, not only the first ten")
 	o.manyPlaces.add(f)
 	return completable(cmd)
 }
@@ -258,7 +260,7 @@ func (o *rankOptions) plan(args []string) (*zone.Run, error) {
 	if r.Job, err = o.jobFlags.buildForMany(o.err); err != nil {
 		return nil, err
 	}
-	if r.Files, err = o.sites(args, r.Job); err != nil {
+	if r.Files, o.passed, err = o.sites(args, r.Job); err != nil {
 		return nil, err
 	}
 	return r, o.protect(r)

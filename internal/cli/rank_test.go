@@ -90,7 +90,7 @@ func TestSitesKeepTheirOrderAndNames(t *testing.T) {
 		for i := range args {
 			args[i] = filepath.Join(dir, args[i])
 		}
-		files, err := findSites(args)
+		files, _, err := findSites(args)
 		require.NoError(t, err)
 		var n []string
 		for _, f := range files {
@@ -102,7 +102,10 @@ func TestSitesKeepTheirOrderAndNames(t *testing.T) {
 	assert.Equal(t, []string{"x.csv", "deep/x.csv.gz", "y.epw"}, names("b", "a"))
 	same := names("b/x.csv", "c/*.csv")
 	assert.Equal(t, []string{filepath.ToSlash(filepath.Join(dir, "b/x.csv")), filepath.ToSlash(filepath.Join(dir, "c/x.csv"))}, same, "equal names give way to paths")
-	_, err := findSites([]string{filepath.Join(dir, "nothing*.csv")})
+	_, passed, err := findSites([]string{dir})
+	require.NoError(t, err)
+	assert.Equal(t, []string{filepath.Join(dir, "a/z.md")}, passed, "what does not end like a weather file is named")
+	_, _, err = findSites([]string{filepath.Join(dir, "nothing*.csv")})
 	assert.ErrorContains(t, err, "no weather file there")
 }
 

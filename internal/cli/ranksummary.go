@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/evapbook/evapbook/internal/zone"
@@ -32,6 +33,24 @@ func summariseZone(w io.Writer, t *zone.Table, path string) error {
 
 func wholePercent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
 
+// sayPassed names the files of folders that do not end like weather files: the
+// first few, or all.
+func sayPassed(w io.Writer, passed []string, all bool) {
+	const shown = 5
+	n := len(passed)
+	if n == 0 {
+		return
+	}
+	if !all {
+		n = min(n, shown)
+	}
+	text := strings.Join(passed[:n], ", ")
+	if more := len(passed) - n; more > 0 {
+		text += fmt.Sprintf(" and %s more", count(more))
+	}
+	fmt.Fprintf(w, "not considered, by their endings: %s\n", text)
+}
+
 // leftOutError ends a run that is done but for some files.
 type leftOutError struct{ error }
 
@@ -43,10 +62,13 @@ func (o *rankOptions) finish(t *zone.Table) error {
 			return err
 		}
 	}
+	if !o.quiet {
+		sayPassed(o.err, o.passed, o.verbose)
+	}
 	const shown = 10
 	for i, l := range t.Left {
-		if i == shown {
-			fmt.Fprintf(o.err, "left out: and %s more\n", count(len(t.Left)-shown))
+		if i == shown && !o.verbose {
+			fmt.Fprintf(o.err, "left out: and %s more; --verbose names all\n", count(len(t.Left)-shown))
 			break
 		}
 		fmt.Fprintf(o.err, "left out: %s\n", l.Reason)

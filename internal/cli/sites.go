@@ -14,58 +14,57 @@ import (
 
 // weatherEndings are the endings of files that a folder is searched for; files
 // without an ending are taken too, as some archives have them.
-var weatherEndings = []string{"", ".csv", ".tsv", ".txt", ".epw", ".gz", ".zip"}
+var weatherEndings = []string{"", ".csv", ".tsv", ".txt", ".dat", ".epw", ".json", ".gz", ".zip"}
 
 // findSites lists the weather files that arguments name: files, folders with
 // all below them, and patterns that the shell left alone. The order is that of
-// the arguments, and by name within each.
-func findSites(args []string) ([]zone.File, error) {
-	var files []zone.File
+// the arguments, and by name within each. passed are the files of folders that do not
+// end like weather files.
+func findSites(args []string) (files []zone.File, passed []string, err error) {
 	for _, arg := range args {
-		found, err := sitesOf(arg)
+		found, over, err := sitesOf(arg)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
+		passed = append(passed, over...)
 		if len(found) == 0 {
-			return nil, hint.With(fmt.Errorf("%s: no weather file there", arg), "in folders files are taken that end in %s", strings.Join(weatherEndings[1:], " "))
+			return nil, nil, hint.With(fmt.Errorf("%s: no weather file there", arg), "in folders files are taken that end in %s", strings.Join(weatherEndings[1:], " "))
 		}
 		files = append(files, found...)
 	}
 	nameApart(files)
-	return files, nil
+	return files, passed, nil
 }
 
-func sitesOf(arg string) ([]zone.File, error) {
+func sitesOf(arg string) (files []zone.File, passed []string, err error) {
 	info, err := os.Stat(arg)
 	switch {
 	case err == nil && info.IsDir():
 		return sitesBelow(arg)
 	case err == nil:
 		if err := checkInput(arg); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		return []zone.File{{Path: arg, Name: filepath.Base(arg)}}, nil
+		return []zone.File{{Path: arg, Name: filepath.Base(arg)}}, nil, nil
 	case !strings.ContainsAny(arg, "*?["):
-		return nil, fileError(arg, err)
+		return nil, nil, fileError(arg, err)
 	}
 	paths, err := filepath.Glob(arg)
 	if err != nil {
-		return nil, hint.With(usagef("%s: not a pattern", arg), "* stands for any text, ? for one letter")
+		return nil, nil, hint.With(usagef("%s: not a pattern", arg), "* stands for any text, ? for one letter")
 	}
-	var files []zone.File
 	for _, path := range paths {
-		found, err := sitesOf(path)
+		found, over, err := sitesOf(path)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		files = append(files, found...)
+		files, passed = append(files, found...), append(passed, over...)
 	}
-	return files, nil
+	return files, passed, nil
 }
 
-func sitesBelow(folder string) ([]zone.File, error) {
-	var files []zone.File
-	err := filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
+func sitesBelow(folder string) (files []zone.File, passed []string, err error) {
+	err = filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return fileError(path, err)
 		}
@@ -73,7 +72,10 @@ func sitesBelow(folder string) ([]zone.File, error) {
 		switch {
 		case d.IsDir() && hidden:
 			return filepath.SkipDir
-		case d.IsDir() || hidden || !slices.Contains(weatherEndings, strings.ToLower(filepath.Ext(d.Name()))):
+		case d.IsDir() || hidden:
+			return nil
+		case !slices.Contains(weatherEndings, strings.ToLower(filepath.Ext(d.Name()))):
+			passed = append(passed, path)
 			return nil
 		}
 		if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
@@ -86,7 +88,7 @@ func sitesBelow(folder string) ([]zone.File, error) {
 		files = append(files, zone.File{Path: path, Name: filepath.ToSlash(name)})
 		return nil
 	})
-	return files, err
+	return files, passed, err
 }
 
 // nameApart calls files by their whole paths where short names would be the

@@ -286,15 +286,20 @@ func (a *anyCSV) finish() error {
 		a.out.hourEnding = true
 		a.note(Note{Kind: NoteHoursTo24})
 	}
+	return a.out.settle(s)
+}
+
+// settle makes the clock that stamps name that of the file.
+func (o *observations) settle(s *stamps) error {
 	if s.zoned == 0 {
 		return nil
 	}
 	if s.plain > 0 {
-		return fileError(a.doc.name, "use one form of time", "some stamps name a time zone, others do not")
+		return fileError(o.file, "use one form of time", "some stamps name a time zone, others do not")
 	}
-	a.out.utc = true
-	if math.IsNaN(a.out.station.UTCOffset) {
-		a.out.station.UTCOffset = s.standard()
+	o.utc = true
+	if math.IsNaN(o.station.UTCOffset) {
+		o.station.UTCOffset = s.standard()
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package weather
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -127,4 +128,37 @@ func TestShuffledReportsAreSorted(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, fmt.Sprint(want.Hours), fmt.Sprint(got.Hours)) // NaN prints the same
 	assertNote(t, got, "the reports were not in the order of time and were sorted")
+}
+
+// Stamps of our own form that end in Z or an offset are that clock.
+func TestPlainStampsWithZone(t *testing.T) {
+	const rows = "time,temperature_c,relative_humidity_pct\n2023-07-01T17:00%[1]s,30,20\n2023-07-01T18:00%[1]s,31,19\n"
+	s, err := readText(fmt.Sprintf(rows, "Z"), zoneSeven)
+	require.NoError(t, err)
+	assertHour(t, s, "2023-07-01 10:00", 30, 0.20, math.NaN())
+	s, err = readText(fmt.Sprintf(rows, "-06:00"), Options{AllowGaps: true})
+	require.NoError(t, err)
+	assertHour(t, s, "2023-07-01 17:00", 30, 0.20, math.NaN())
+	_, err = readText(fmt.Sprintf(rows, "Z")+"2023-07-01T19:00,31,19\n", zoneSeven)
+	assert.ErrorContains(t, err, "some stamps name a time zone, others do not")
+}
+
+// The state tells the zone before the longitude does: Detroit is nearer to the
+// meridian of Central time, El Paso has Mountain time, Lewiston Pacific time.
+func TestZoneOfState(t *testing.T) {
+	for _, c := range []struct {
+		state    string
+		lat, lon float64
+		want     float64
+	}{
+		{"MI", 42.4, -83, -5}, {"TX", 31.8, -106.4, -7}, {"TX", 32.9, -97, -6}, {"ID", 46.4, -117, -8}, {"ID", 43.6, -116.2, -7},
+		{"OR", 43.6, -117, -7}, {"TN", 35, -85.2, -5}, {"", 23, 72.6, 5},
+	} {
+		st := Station{State: c.state, Latitude: c.lat, Longitude: c.lon, UTCOffset: math.NaN()}
+		got, _, ok := st.zone()
+		require.True(t, ok)
+		assert.InDelta(t, c.want, got, 0, "%s %g", c.state, c.lon)
+	}
+	s := stationOf(map[string]string{"name": "DALLAS FT WORTH AIRPORT, TX US"})
+	assert.Equal(t, "TX", s.State)
 }

@@ -78,7 +78,7 @@ func stationOf(v map[string]string) Station {
 		}
 		return ""
 	}
-	return Station{
+	st := Station{
 		Name:      get("name", "station_name", "city", "station"),
 		Latitude:  degrees(get("latitude", "lat")),
 		Longitude: degrees(get("longitude", "lon")),
@@ -87,4 +87,8 @@ func stationOf(v map[string]string) Station {
 		Country:   get("country"),
 		State:     usState(get("country"), get("state")),
 	}
+	if m := stateInName.FindStringSubmatch(st.Name); m != nil && st.Country == "" {
+		st.Country, st.State = "US", m[1]
+	}
+	return st
 }

@@ -3,6 +3,7 @@ package weather
 import (
 	"math"
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -121,17 +122,35 @@ func (o *observations) join(other *observations) {
 	}
 }
 
-// SamePlace tells whether two stations may be one: what both state agrees.
+// SamePlace tells whether two stations may be one: what both state agrees. The
+// number of a station, which stands for a name that is not there, is compared
+// where no positions can be: stations keep their place longer than their number.
 func SamePlace(a, b Station) bool {
 	apart := func(x, y, limit float64) bool { return math.Abs(x-y) > limit } // false where unknown
+	if !positioned(a, b) && a.Name != b.Name && numbered(a.Name) && numbered(b.Name) {
+		return false
+	}
 	return !apart(a.Latitude, b.Latitude, nearDegrees) && !apart(a.Longitude, b.Longitude, nearDegrees) && !apart(a.Elevation, b.Elevation, nearMetres)
 }
+
+// CertainlySame tells whether two stations are one by what they state: their
+// position, or a name or number that is the same.
+func CertainlySame(a, b Station) bool {
+	return SamePlace(a, b) && (positioned(a, b) || a.Name != "" && a.Name == b.Name)
+}
+
+// positioned tells whether both stations say where they are.
+func positioned(a, b Station) bool {
+	return !math.IsNaN(a.Latitude+b.Latitude) && !math.IsNaN(a.Longitude+b.Longitude)
+}
+
+func numbered(name string) bool { return name != "" && strings.Trim(name, "0123456789") == "" }
 
 // samePlaceBy says what tells that two files are of one place.
 func (o *observations) samePlaceBy(other *observations) Note {
 	a, b := o.station, other.station
 	switch {
-	case !math.IsNaN(a.Latitude+b.Latitude) && !math.IsNaN(a.Longitude+b.Longitude):
+	case positioned(a, b):
 		return Note{Kind: NoteJoined, Of: "by their latitude and longitude"}
 	case a.Name != "" && a.Name == b.Name:
 		return Note{Kind: NoteJoined, Of: "by the station's name " + a.Name}

@@ -40,7 +40,7 @@ const (
 	NoteLeftOut                   // Count hours of Of
 	NoteShortSeason               // Count of Want hours of the half-year Of; Other is the best of several years, Value their number
 	NoteWarmestHour               // Value is the clock hour
-	NoteOffsetEstimated           // Value is hours ahead of UTC
+	NoteOffsetEstimated           // Value is hours ahead of UTC, Of where it is from
 	NoteMoved                     // from UTC by Value hours
 	NoteTurned                    // the same, within one year
 	NoteNoLeapDay                 // 29 February
@@ -86,7 +86,7 @@ var noteTexts = [noteKinds]string{
 	NoteLeftOut:          "{of}: {count} hours are missing and left out",
 	NoteShortSeason:      "only {count} of {want} hours of the warm half-year ({of}) have dry bulb and humidity; results cover no more than that",
 	NoteWarmestHour:      "the warmest hour of the mean day is stamped {clock}, not in the afternoon; the stamps may be UTC or daylight-saving time instead of local standard time",
-	NoteOffsetEstimated:  "UTC offset {signed} h taken from the longitude",
+	NoteOffsetEstimated:  "UTC offset {signed} h taken from {of}",
 	NoteMoved:            "stamps moved from UTC by {signed} h",
 	NoteTurned:           "stamps moved from UTC by {signed} h; the hours that fall outside the year stand at its other end",
 	NoteNoLeapDay:        "29 February is left out of the file",

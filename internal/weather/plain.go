@@ -32,7 +32,6 @@ var plainLayout = layout{
 		{key: "pressure", headings: []heading{{"pressure_hpa", hectopascal}, {"pressure_pa", nil}, {"pressure_inhg", inchOfMercury}}},
 		{key: "irradiance", headings: []heading{{"ghi_wm2", nil}}},
 	},
-	stamp:   func(r *record) (time.Time, error) { return parseStamp(r.Clock) },
 	stampAt: "clock",
 	strict:  true,
 }
@@ -104,6 +103,8 @@ func readPlain(doc *document) (*observations, error) {
 	}
 	l := plainLayout
 	var numbers numberStyle
+	var clock stamps
+	l.stamp = clock.plainStamp
 	if s.comma != ',' {
 		l.clean = numbers.clean
 	}
@@ -113,7 +114,17 @@ func readPlain(doc *document) (*observations, error) {
 	if err := numbers.check(); err != nil {
 		return nil, fileError(doc.name, "use one decimal sign in the whole file", "%v", err)
 	}
-	return o, nil
+	return o, o.settle(&clock)
+}
+
+// plainStamp reads stamps of our own form; those that end in Z or an offset are
+// that clock.
+func (s *stamps) plainStamp(r *record) (time.Time, error) {
+	if _, _, zoned := cutZone(strings.TrimSpace(r.Clock)); zoned {
+		return s.read("", r.Clock)
+	}
+	s.plain++
+	return parseStamp(r.Clock)
 }
 
 // comment takes one "# key: value" line; other comments are ignored. A

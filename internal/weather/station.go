@@ -24,15 +24,20 @@ func (s *Station) check(file string, line int) error {
 	return nil
 }
 
-// zone is the UTC offset in hours, if need be from the longitude.
-func (s *Station) zone() (offset float64, estimated, ok bool) {
-	switch {
-	case !math.IsNaN(s.UTCOffset):
-		return s.UTCOffset, false, true
-	case !math.IsNaN(s.Longitude):
-		return math.Round(s.Longitude / 15), true, true
+// zone is the UTC offset in hours; where the file does not state it, that of the
+// US state, else that of the longitude. from says which of the two, empty for
+// what is stated.
+func (s *Station) zone() (offset float64, from string, ok bool) {
+	if !math.IsNaN(s.UTCOffset) {
+		return s.UTCOffset, "", true
 	}
-	return math.NaN(), false, false
+	if offset, ok := s.stateZone(); ok {
+		return offset, "the state " + s.State, true
+	}
+	if !math.IsNaN(s.Longitude) {
+		return math.Round(s.Longitude / 15), "the longitude", true
+	}
+	return math.NaN(), "", false
 }
 
 // InUnitedStates tells whether a country, as files give it, is the United

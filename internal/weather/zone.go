@@ -9,15 +9,15 @@ import (
 // UTC year is turned like a ring: the few hours that fall into the neighbouring
 // year stand in for those missing at the other end, so that it stays one year.
 func (o *observations) toLocal() error {
-	offset, estimated, ok := o.station.zone()
+	offset, from, ok := o.station.zone()
 	if !ok {
 		if !o.utc {
 			return nil
 		}
 		return fileError(o.file, "state the station's UTC offset in hours, e.g. -7", "the stamps are UTC and the file does not tell the station's time zone")
 	}
-	if estimated {
-		o.notes = append(o.notes, Note{Kind: NoteOffsetEstimated, Value: offset})
+	if from != "" {
+		o.notes = append(o.notes, Note{Kind: NoteOffsetEstimated, Value: offset, Of: from})
 	}
 	o.station.UTCOffset = offset
 	if !o.utc {
