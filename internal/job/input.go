@@ -115,6 +115,16 @@ func Find(key string) (Input, bool) {
 	return in, ok
 }
 
+// Lookup is [Find] for callers that need the input: an unknown key is an error
+// that names keys like it.
+func Lookup(key string) (Input, error) {
+	in, ok := byKey[key]
+	if !ok {
+		return in, unknownKey(key)
+	}
+	return in, nil
+}
+
 // Section is a group of inputs.
 type Section struct{ Name, Title string }
 

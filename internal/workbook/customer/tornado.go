@@ -50,9 +50,9 @@ func tornado(c *figures.Case) ([]swing, error) {
 	var list []swing
 	var all []*variant
 	for _, s := range swings {
-		in, ok := job.Find(s.key)
-		if !ok {
-			panic("workbook: no input " + s.key)
+		in, err := job.Lookup(s.key)
+		if err != nil {
+			return nil, fmt.Errorf("sensitivity: %w", err)
 		}
 		v := in.SI(c.Season.Job)
 		by := v * s.by

@@ -90,15 +90,8 @@ var (
 	sweepPads          = []float64{1, 0.9, 0.8, 0.7, 0.6, 0.5}
 )
 
-func sweeps(c *figures.Case) []*sweep {
+func sweeps(c *figures.Case) ([]*sweep, error) {
 	j := c.Season.Job
-	find := func(key string) job.Input {
-		in, ok := job.Find(key)
-		if !ok {
-			panic("workbook: no input " + key)
-		}
-		return in
-	}
 	scaled := func(in job.Input, list []float64, of func(x float64) float64) (out []float64) {
 		for _, x := range list {
 			if v := of(x); v >= in.Min && v <= in.Max {
@@ -108,9 +101,14 @@ func sweeps(c *figures.Case) []*sweep {
 		return out
 	}
 	same := func(x float64) float64 { return x }
-	s := []*sweep{
-		{title: "effectiveness and airflow", down: find("cooler.effectiveness"), across: find("cooler.airflow")},
-		{title: "setpoint and pad condition", down: find("house.setpoint"), across: find("cooler.pad_condition")},
+	s := []*sweep{{title: "effectiveness and airflow"}, {title: "setpoint and pad condition"}}
+	for key, in := range map[string]*job.Input{
+		"cooler.effectiveness": &s[0].down, "cooler.airflow": &s[0].across, "house.setpoint": &s[1].down, "cooler.pad_condition": &s[1].across,
+	} {
+		var err error
+		if *in, err = job.Lookup(key); err != nil {
+			return nil, err
+		}
 	}
 	s[0].downs = scaled(s[0].down, sweepEffectiveness, same)
 	s[0].acrosss = scaled(s[0].across, sweepAirflow, func(x float64) float64 { return x * j.Cooler.Airflow })
@@ -125,7 +123,7 @@ func sweeps(c *figures.Case) []*sweep {
 			w.variants = append(w.variants, row)
 		}
 	}
-	return s
+	return s, nil
 }
 
 var coolerKinds = []job.CoolerKind{job.Direct, job.Indirect, job.TwoStage}
@@ -143,7 +141,10 @@ func Whatif(c *figures.Case, p *sheet.Page) error {
 		hotter[i] = &variant{warmer: k}
 		all = append(all, hotter[i])
 	}
-	sweeps := sweeps(c)
+	sweeps, err := sweeps(c)
+	if err != nil {
+		return fmt.Errorf("what-if tables: %w", err)
+	}
 	for _, s := range sweeps {
 		for _, row := range s.variants {
 			all = append(all, row...)

@@ -17,6 +17,35 @@ var kindColour = [len(zone.Kinds)]string{look.Evap, look.Damp, look.Leaf}
 
 var kindShape = [len(zone.Kinds)]xlsx.Shape{xlsx.Circle, xlsx.Triangle, xlsx.Diamond}
 
+// place is what coverage is set against: a column of the Ranking, and its value
+// for a site as fromSI shows it.
+type place struct {
+	key  string
+	kind units.Kind
+	of   func(s zone.Site, fromSI func(float64) float64) float64
+}
+
+var (
+	byElevation = place{"elevation", units.Altitude, func(s zone.Site, fromSI func(float64) float64) float64 { return fromSI(s[0].Elevation) }}
+	byWetBulb   = place{"wb", units.Temperature, func(s zone.Site, fromSI func(float64) float64) float64 { return fromSI(s[0].DesignWetBulb) }}
+	// The depression is that of the two columns beside it.
+	byDepression = place{"design_depression", units.Temperature, func(s zone.Site, fromSI func(float64) float64) float64 {
+		return fromSI(s[0].DesignDryBulb) - fromSI(s[0].DesignCoincident)
+	}}
+)
+
+// share is a share of the hours: the end of its column's key, and its value.
+type share struct {
+	key string
+	of  func(*zone.Row) *float64
+}
+
+var (
+	held            = share{"held", func(r *zone.Row) *float64 { return r.Held }}
+	temperatureHeld = share{"temperature", func(r *zone.Row) *float64 { return r.TemperatureHeld }}
+	monthHeld       = share{"month_held", func(r *zone.Row) *float64 { return r.WorstMonthHeld }}
+)
+
 func (z *Book) layAltitude(p *sheet.Page) {
 	p.Cols = []float64{26, 10, 14, 14, 14, 14, 14, 14}
 	if z.first == 0 {
@@ -25,15 +54,15 @@ func (z *Book) layAltitude(p *sheet.Page) {
 	}
 	elevation, depression := units.Altitude.Unit(z.Units).Symbol, units.TemperatureDifference.Unit(z.Units).Symbol
 	p.ChartRow(520,
-		z.coverage("Hours held, by elevation", "elevation", "elevation, "+elevation, "held"),
-		z.coverage("Hours held, by depression at the 1 % dry bulb", "design_depression", "dry bulb less coincident wet bulb, "+depression, "held"))
+		z.coverage("Hours held, by elevation", byElevation, "elevation, "+elevation, held),
+		z.coverage("Hours held, by depression at the 1 % dry bulb", byDepression, "dry bulb less coincident wet bulb, "+depression, held))
 	p.ChartRow(520,
-		z.coverage("Temperature held, humidity aside, by elevation", "elevation", "elevation, "+elevation, "temperature"),
-		z.coverage("Hours held in the worst month, by elevation", "elevation", "elevation, "+elevation, "month_held"))
+		z.coverage("Temperature held, humidity aside, by elevation", byElevation, "elevation, "+elevation, temperatureHeld),
+		z.coverage("Hours held in the worst month, by elevation", byElevation, "elevation, "+elevation, monthHeld))
 	temperature := units.Temperature.Unit(z.Units).Symbol
 	p.ChartRow(520,
-		z.coverage("Hours held, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "held"),
-		z.coverage("Hours held in the worst month, by 1 % wet bulb", "wb", "wet bulb, "+temperature, "month_held"))
+		z.coverage("Hours held, by 1 % wet bulb", byWetBulb, "wet bulb, "+temperature, held),
+		z.coverage("Hours held in the worst month, by 1 % wet bulb", byWetBulb, "wet bulb, "+temperature, monthHeld))
 	p.Row++
 	z.bands(p)
 	if z.first > 2 {
@@ -43,11 +72,11 @@ func (z *Book) layAltitude(p *sheet.Page) {
 }
 
 // coverage plots a share against a column of the Ranking, for all kinds.
-func (z *Book) coverage(title, x, axis, of string) *xlsx.Chart {
+func (z *Book) coverage(title string, x place, axis string, of share) *xlsx.Chart {
 	ch := &xlsx.Chart{Title: title, Kind: xlsx.Scatter, X: xlsx.Axis{Title: axis, NumFmt: "#,##0", Min: z.lowest(x)}, Y: xlsx.Axis{NumFmt: "0 %", Min: z.lowestShare(of), Max: new(1.0), Major: 0.1},
 		Alt: "Points, one for each site and kind of cooler: " + title}
 	for k, kind := range zone.Kinds {
-		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Ranking." + x + z.charted() + "]", Y: "[Ranking." + kindKey(k) + "_" + of + z.charted() + "]",
+		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Ranking." + x.key + z.charted() + "]", Y: "[Ranking." + kindKey(k) + "_" + of.key + z.charted() + "]",
 			Color: kindColour[k], Marker: xlsx.Marker{Shape: kindShape[k], Size: 4}, Transparency: 25})
 	}
 	return ch
@@ -55,11 +84,11 @@ func (z *Book) coverage(title, x, axis, of string) *xlsx.Chart {
 
 // lowest begins the axis of elevation at the sea, unless a site lies below it,
 // and the others at a round number under the least.
-func (z *Book) lowest(x string) *float64 {
+func (z *Book) lowest(x place) *float64 {
 	const round = 5
 	low := slices.Min(z.values(z.shown(x)))
 	switch {
-	case x != "elevation":
+	case x.kind != units.Altitude:
 		low = math.Floor(low/round) * round
 	case low < 0:
 		return nil
@@ -69,40 +98,22 @@ func (z *Book) lowest(x string) *float64 {
 	return &low
 }
 
-// shown is a column of the Ranking as people see it.
-func (z *Book) shown(key string) func(zone.Site) float64 {
-	alt, temp := units.Altitude.Unit(z.Units), units.Temperature.Unit(z.Units)
-	switch key {
-	case "elevation":
-		return func(s zone.Site) float64 { return alt.FromSI(s[0].Elevation) }
-	case "wb":
-		return func(s zone.Site) float64 { return temp.FromSI(s[0].DesignWetBulb) }
-	case "design_depression":
-		return func(s zone.Site) float64 { return temp.FromSI(s[0].DesignDryBulb) - temp.FromSI(s[0].DesignCoincident) }
-	}
-	panic("workbook: no such column of the Ranking: " + key)
+// shown is where a site stands, as people see it.
+func (z *Book) shown(x place) func(zone.Site) float64 {
+	u := x.kind.Unit(z.Units)
+	return func(s zone.Site) float64 { return x.of(s, u.FromSI) }
 }
 
 // lowestShare begins the axis of a share at the tenth under the least.
-func (z *Book) lowestShare(of string) *float64 {
+func (z *Book) lowestShare(of share) *float64 {
 	low := 0.9
 	for _, s := range z.lines[:z.first] {
 		for _, r := range s {
-			low = min(low, *shareOf(r, of))
+			low = min(low, *of.of(r))
 		}
 	}
 	low = math.Floor(low*10) / 10
 	return &low
-}
-
-func shareOf(r *zone.Row, of string) *float64 {
-	switch of {
-	case "temperature":
-		return r.TemperatureHeld
-	case "month_held":
-		return r.WorstMonthHeld
-	}
-	return r.Held
 }
 
 // bandEdges are the limits of the altitude bands in the unit people see.
@@ -192,10 +203,10 @@ func (z *Book) slopes(p *sheet.Page) {
 		held := z.values(func(s zone.Site) float64 { return *s[k].Held })
 		p.Set(p.Row, 1, xlsx.Cell{Value: string(kind) + " cooler", Style: sheet.Label})
 		for i, x := range []struct {
-			key string
+			place
 			per float64
-		}{{"elevation", 1000}, {"design_depression", 1}, {"wb", 1}} {
-			z.line(p, 3+2*i, "[Ranking."+kindKey(k)+"_held"+z.charted()+"]", "[Ranking."+x.key+z.charted()+"]", z.values(z.shown(x.key)), held, x.per)
+		}{{byElevation, 1000}, {byDepression, 1}, {byWetBulb, 1}} {
+			z.line(p, 3+2*i, "[Ranking."+kindKey(k)+"_held"+z.charted()+"]", "[Ranking."+x.key+z.charted()+"]", z.values(z.shown(x.place)), held, x.per)
 		}
 		p.Row++
 	}
