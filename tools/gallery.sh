@@ -19,10 +19,10 @@ book() {
 	go run ./tools/pictures -out "out/pictures/$name" -keep "$keep" -prefix "$prefix" "out/$name.xlsx"
 }
 
-book sample "Answer Inputs Money Months Heatmap Hotweeks Airchart Bins Water Whatif Startup Methods"
+book sample "Answer,Inputs,Money,Months,Heat map,Hot weeks,Air chart,Sizing,Bins,Water,What if,Start-up,Methods"
 if [[ -d $weather ]]; then
 	book fit "Answer" "$weather/tmy3-albuquerque-nm.csv"
-	book poor "Answer Heatmap" "$weather/epw-miami-fl.epw" --units si
+	book poor "Answer,Heat map" "$weather/epw-miami-fl.epw" --units si
 else
 	echo "no $weather: the two real sites are left out"
 fi

@@ -2,7 +2,7 @@
 // picture of each sheet's first pages.
 //
 //	go run ./tools/pictures out/season.xlsx
-//	go run ./tools/pictures -pages 1 -keep "Summary Charts" out/season.xlsx
+//	go run ./tools/pictures -pages 1 -keep "Summary,Hot weeks" out/season.xlsx
 //
 // Files are named after the sheet's place, its name and the page:
 // 01-Summary-1.png. Needs LibreOffice and pdftoppm; pngquant, where present,
@@ -38,13 +38,16 @@ func main() {
 	o := options{}
 	var keep string
 	flag.StringVar(&o.out, "out", "out/pictures", "`folder` for the pictures")
-	flag.StringVar(&keep, "keep", "", "`sheets` whose pictures to copy, with spaces between")
+	flag.StringVar(&keep, "keep", "", "`sheets` whose pictures to copy, with commas between")
 	flag.StringVar(&o.to, "to", "docs/pictures", "`folder` to copy them to")
 	flag.StringVar(&o.prefix, "prefix", "", "beginning of the copies' `names`")
 	flag.IntVar(&o.pages, "pages", 2, "pages of each sheet, at most")
 	flag.IntVar(&o.dpi, "dpi", 80, "dots per inch")
 	flag.Parse()
-	o.book, o.keep = flag.Arg(0), strings.Fields(keep)
+	o.book = flag.Arg(0)
+	if keep != "" {
+		o.keep = strings.Split(keep, ",")
+	}
 	if err := run(o, os.Stdout); err != nil {
 		fmt.Fprintln(os.Stderr, "pictures:", err)
 		os.Exit(1)
@@ -141,13 +144,14 @@ func shrink(paths []string) error {
 }
 
 // copyTo copies a sheet's pictures under names that stay the same when sheets
-// move: the prefix, the sheet's name, and the page from the second on.
+// move: the prefix, the sheet's name with hyphens for its spaces, and the page
+// from the second on.
 func copyTo(folder, prefix, sheet string, paths []string) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
 	for page, path := range paths {
-		name := prefix + sheet
+		name := prefix + strings.ReplaceAll(sheet, " ", "-")
 		if page > 0 {
 			name += "-" + strconv.Itoa(page+1)
 		}
