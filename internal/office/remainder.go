@@ -6,14 +6,15 @@ import "math"
 // of it is taken to hold the same quantity: hours, not days or figures.
 const tableRows = 1000
 
-// sumRounding is what the four roundings of a sum of five terms can come to, as a
-// share of its largest term: half a unit in the last place each, on both sides.
-const sumRounding = 4 * 0x1p-52
+// remainder is what some hundred operations in binary64 can come to, as a share
+// of the largest number among them; see [DefaultTolerance].
+const remainder = 1e-13
 
 // remainders gives, by column, the difference that rounding alone can leave
-// between two programs. A load of -4e-5 W is what remains of terms of kilowatts,
-// which are known to 1e-12 W only; its size says nothing of theirs, that of the
-// column's largest number does. Short columns, which may mix quantities, have none.
+// between two programs. A supply of -4e-5 °C is what remains of tens of kelvins,
+// a load of -4e-5 W of kilowatts: such a number's size says nothing of the terms
+// it is left over from, that of the column's largest does. Short columns, which
+// may mix quantities, have none.
 func remainders(s *Sheet) map[int]float64 {
 	largest, numbers := map[int]float64{}, map[int]int{}
 	for i := range s.Cells {
@@ -27,7 +28,7 @@ func remainders(s *Sheet) map[int]float64 {
 		if numbers[col] < tableRows {
 			delete(largest, col)
 		} else {
-			largest[col] = sumRounding * v
+			largest[col] = remainder * v
 		}
 	}
 	return largest
