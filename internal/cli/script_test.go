@@ -180,8 +180,9 @@ func picture(ts *testscript.TestScript, _ bool, args []string) {
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), b.Bytes(), 0o600))
 }
 
-// uncomment FILE takes the # off every line of a job file that states a value.
+// uncomment FILE takes the # off every line of a job file that states a value,
+// and off the head of its example of an option.
 func uncomment(ts *testscript.TestScript, _ bool, args []string) {
-	text := regexp.MustCompile(`(?m)^# ([a-z0-9_]+ = )`).ReplaceAllString(ts.ReadFile(args[0]), "$1")
+	text := regexp.MustCompile(`(?m)^# (\[\[option\]\]|[a-z0-9_.]+ = )`).ReplaceAllString(ts.ReadFile(args[0]), "$1")
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(text), 0o600))
 }
