@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/office"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -25,6 +26,9 @@ type (
 			Ref   string `xml:"r,attr"`
 			Style int    `xml:"s,attr"`
 		} `xml:"sheetData>row>c"`
+		Merged []struct {
+			Ref string `xml:"ref,attr"`
+		} `xml:"mergeCells>mergeCell"`
 		Protection *struct {
 			Attrs []xml.Attr `xml:",any,attr"`
 		} `xml:"sheetProtection"`
@@ -94,10 +98,24 @@ func TestInputsCanBeTyped(t *testing.T) {
 			for _, a := range part.Protection.Attrs {
 				assert.NotContains(t, []string{"password", "hashValue", "saltValue"}, a.Name.Local, s.Name)
 			}
+			cover := map[string]bool{} // the rest of a wide cell that can be typed into
+			for _, m := range part.Merged {
+				first, last, _ := strings.Cut(m.Ref, ":")
+				if s.Name != "Inputs" || inputs[first] == "" {
+					continue
+				}
+				from, err := office.ParseRef(first)
+				require.NoError(t, err)
+				to, err := office.ParseRef(last)
+				require.NoError(t, err)
+				for col := from.Col + 1; col <= to.Col; col++ {
+					cover[office.Ref{Row: from.Row, Col: col}.String()] = true
+				}
+			}
 			for _, cell := range part.Cells {
 				p := styles.Formats[cell.Style].Protection
 				open := p != nil && (p.Locked == "0" || p.Locked == "false")
-				want := s.Name == "Inputs" && inputs[cell.Ref] != "" && !values
+				want := s.Name == "Inputs" && (inputs[cell.Ref] != "" || cover[cell.Ref]) && !values
 				if open && forms[s.Name] {
 					continue
 				}
@@ -122,6 +140,10 @@ func checkValidations(t *testing.T, part *sheetPart, inputs map[string]string) {
 		switch {
 		case len(in.Choices) > 0:
 			want = "list"
+		case in.Section() == "proposal" && in.Key != "proposal.logo":
+			want = "textLength"
+		case in.Key == "site.name":
+			want = "textLength"
 		case !in.Numeric():
 			want = ""
 		}

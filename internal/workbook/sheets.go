@@ -90,7 +90,7 @@ func (s *listed) handed() bool { return s.room == customers || s.key == "Answer"
 // allSheets in tab order. Adding a sheet is one file and one line here.
 func allSheets() []listed {
 	return []listed{
-		{key: "Answer", room: customers, lay: customer.Answer, light: true,
+		{key: "Answer", room: customers, lay: customer.Answer, follows: inPart, light: true,
 			what: "What an evaporative cooler will do here, on one page"},
 		{key: "Contents", lay: always(layContents), light: true,
 			what: "The sheets by reader, with links, and what the words mean"},
@@ -196,7 +196,9 @@ func book(c *figures.Case) (*xlsx.Book, error) {
 		p.Key = s.key
 		p.Tab, p.Protect = rooms[s.room].tab, true
 		p.Print = print(c, s.handed())
-		p.Title(heading(c, &s), s.what)
+		if s.key != "Answer" { // it has a letterhead of its own
+			p.Title(heading(c, &s), s.what)
+		}
 		if err := s.lay(c, p); err != nil {
 			return nil, fmt.Errorf("sheet %s: %w", s.title(), err)
 		}
@@ -208,9 +210,6 @@ func book(c *figures.Case) (*xlsx.Book, error) {
 // heading is the title of a sheet with its site; an invented site says so on
 // every sheet.
 func heading(c *figures.Case, s *listed) string {
-	if s.key == "Answer" {
-		return c.Season.Job.Site.Name
-	}
 	return s.title() + ": " + c.Season.Job.Site.Name
 }
 

@@ -1,15 +1,16 @@
 package xlsx
 
 // Validation limits what can be typed into cells. Exactly one of List, From,
-// Decimal, Whole and Formula is given, or none for a prompt alone.
+// Decimal, Whole, TextUpTo and Formula is given, or none for a prompt alone.
 type Validation struct {
 	Range string // "B4", "B4:B9", several with blanks between
 
-	List    []string // choices; together at most 255 characters, none with a comma
-	From    string   // choices in cells: "[Lists.kind:]" or "Lists!$A$2:$A$9"
-	Decimal *Limits
-	Whole   *Limits
-	Formula string // allowed where true; references are as seen from the first cell
+	List     []string // choices; together at most 255 characters, none with a comma
+	From     string   // choices in cells: "[Lists.kind:]" or "Lists!$A$2:$A$9"
+	Decimal  *Limits
+	Whole    *Limits
+	TextUpTo int    // the longest text, in characters
+	Formula  string // allowed where true; references are as seen from the first cell
 
 	Blank bool // an empty cell is allowed too
 	Warn  bool // warn rather than refuse

@@ -13,7 +13,7 @@ func (p *plan) checkValidation(s *sheetPlan, v *Validation) error {
 		return fmt.Errorf("not a range")
 	}
 	given := 0
-	for _, on := range []bool{v.List != nil, v.From != "", v.Decimal != nil, v.Whole != nil, v.Formula != ""} {
+	for _, on := range []bool{v.List != nil, v.From != "", v.Decimal != nil, v.Whole != nil, v.TextUpTo != 0, v.Formula != ""} {
 		if on {
 			given++
 		}

@@ -65,6 +65,9 @@ func (b *builder) rule(dv *excelize.DataValidation, s *sheetPlan, v *Validation)
 	case v.Whole != nil:
 		dv.Type = "whole"
 		limits(dv, v.Whole)
+	case v.TextUpTo != 0:
+		dv.Type = "textLength"
+		limits(dv, &Limits{Max: float64(v.TextUpTo)})
 	}
 	return nil
 }

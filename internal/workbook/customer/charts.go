@@ -49,10 +49,10 @@ func moneyTitle(c *figures.Case, what string) string {
 
 func answerCharts(c *figures.Case, p *sheet.Page) {
 	outcomes, cost := outcomeChart(), costChart(c)
-	outcomes.Row, outcomes.Col, outcomes.Width, outcomes.Height = p.Row, 1, 405, 250
-	cost.Row, cost.Col, cost.Width, cost.Height = p.Row, 6, 255, 250
+	outcomes.Row, outcomes.Col, outcomes.Width, outcomes.Height = p.Row, 1, 535, 185
+	cost.Row, cost.Col, cost.Width, cost.Height = p.Row, 6, 340, 185
 	p.Charts = append(p.Charts, outcomes, cost)
-	p.Row += 13
+	p.Row += 10
 }
 
 func moneyCharts(c *figures.Case, p *sheet.Page) {

@@ -118,6 +118,10 @@ func layInput(c *figures.Case, p *sheet.Page, in job.Input) {
 	default:
 		value.Value = textOrNil(in.Words(j))
 		value.Style.NumFmt, value.Style.Shrink = "@", true
+		if onCover(in) {
+			layCover(c, p, in, value)
+			return
+		}
 		usual.Value, usual.Style.NumFmt = textOrNil(in.Default), "@"
 		if in.Rule != nil && in.Rule.Word != nil {
 			usual.Value, usual.Name = textOrNil(in.Rule.Word(j)), RuleName(in)
@@ -136,6 +140,27 @@ func layInput(c *figures.Case, p *sheet.Page, in job.Input) {
 	p.Height(p.Row, 13*float64(1+len(why(in))/118)+4)
 	p.Row++
 }
+
+// onCover tells the texts of the proposal's cover. They change no figure, so
+// nothing says so when they are changed.
+func onCover(in job.Input) bool { return in.Section() == "proposal" }
+
+// layCover writes the line of a text of the cover: wide and as high as it may
+// become, for there is no unit, default or range beside it.
+func layCover(c *figures.Case, p *sheet.Page, in job.Input, value xlsx.Cell) {
+	value.Style.Shrink, value.Style.Wrap, value.Style.HAlign = false, true, xlsx.Left
+	p.Set(p.Row, inLabel, xlsx.Cell{Value: in.Label, Style: sheet.Label})
+	p.Across(p.Row, inValue, inRange, value)
+	p.Set(p.Row, inWhy, xlsx.Cell{Value: why(in), Style: xlsx.Style{Size: look.Small, Color: look.Quiet, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}})
+	if !c.ValuesOnly {
+		validate(c, p, in, units.Unit{})
+	}
+	p.Height(p.Row, 15*float64(1+max(Room(c, in), len([]rune(in.Words(c.Season.Job))))/coverChars)+3)
+	p.Row++
+}
+
+// coverChars is how many characters surely fit across a cell of the cover.
+const coverChars = 55
 
 // layWritten keeps the value as written beside the input and flags a change.
 // An input left to its rule follows other inputs without being changed itself.
@@ -225,6 +250,9 @@ func validate(c *figures.Case, p *sheet.Page, in job.Input, u units.Unit) {
 		} else {
 			v.Decimal = limits
 		}
+	case Room(c, in) > 0:
+		v.TextUpTo, v.Blank = Room(c, in), true
+		v.Error = fmt.Sprintf("The first page has room for %d characters here. State longer texts with --set or in a job file: the page is then made for them.", v.TextUpTo)
 	default:
 		return
 	}

@@ -1,0 +1,75 @@
+package customer
+
+import (
+	"fmt"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+)
+
+// moreAir is how much larger the larger cooler of the advice is.
+const moreAir = 1.5
+
+// answerAdvice says what could be done about the uncovered hours, by what this
+// book's own numbers show: seasons of a two-stage and of a larger cooler,
+// computed at writing, and both together.
+func answerAdvice(c *figures.Case, p *sheet.Page) error {
+	air, _ := job.Find("cooler.airflow")
+	two := &variant{kind: job.TwoStage}
+	larger := &variant{set: map[string]float64{"cooler.airflow": min(air.Max, moreAir*c.Season.Job.Cooler.Airflow)}}
+	tried := []*variant{larger}
+	if c.Season.Job.Cooler.Kind != job.TwoStage {
+		tried = append(tried, two)
+	}
+	if err := run(c, tried); err != nil {
+		return fmt.Errorf("advice: %w", err)
+	}
+	p.Section("What to do about the hours that are not covered", answerCols)
+	both := &c.Money.Options[money.Both]
+	sign := c.Season.Job.Price.Currency
+	live := say().Say("Cooler and refrigeration together, the cooler whenever it holds the house and never both at once, hold them too: ").
+		Amount(sign, "Out_money_both_installed", both.Installed).Say(" to buy, ").Amount(sign, "Out_money_both_yearly", both.Total()).Say(" a year to run.")
+	prose(p, live, sheet.Text, 1)
+	s := say().When("B_inputs_changed=0", true, advice(c, two, larger)).
+		When("B_inputs_changed>0", false, say().Say("THE INPUTS HAVE CHANGED since other coolers were tried here; write the workbook anew to see what they would do."))
+	prose(p, s, sheet.Text, 2)
+	gap(p)
+	return nil
+}
+
+// advice compares what the tried coolers leave uncovered.
+func advice(c *figures.Case, two, larger *variant) *sheet.Sentence {
+	now := c.Season.Totals.Hours.Uncovered()
+	s := say().Say("Computed when this page was written: ")
+	left := func(v *variant) (n int, words string) {
+		t := &v.season.Totals
+		return t.Hours.Uncovered(), fmt.Sprintf("%s hours (%s too warm, %s too damp)", sheet.Fixed(float64(t.Hours.Uncovered()), 0), sheet.Fixed(float64(t.Hours[season.Warm]), 0), sheet.Fixed(float64(t.Hours[season.Damp]), 0))
+	}
+	best, name := now, ""
+	if two.season != nil {
+		n, words := left(two)
+		s.Say("a two-stage cooler of the same airflow would leave " + words + "; ")
+		if n < best {
+			best, name = n, "A two-stage cooler helps"
+		}
+	}
+	n, words := left(larger)
+	s.Say("a cooler with half as much air again " + words + ", against " + sheet.Fixed(float64(now), 0) + ". ")
+	if n < best {
+		best, name = n, "More air helps"
+	}
+	switch {
+	case now == 0:
+		s.Say("Nothing is left to cover in this year; hotter ones will come.")
+	case 2*best <= now:
+		s.Say(name + " most here.")
+	case best < now:
+		s.Say(name + " a little, but most of these hours remain: plan a refrigerated room, or refrigeration, for those who cannot bear them.")
+	default:
+		s.Say("Neither helps here: plan a refrigerated room, or refrigeration, for those who cannot bear these hours.")
+	}
+	return s
+}
