@@ -31,6 +31,7 @@ allowed range, default and the reason for it; take off the # of a line to state 
 		RunE: func(*cobra.Command, []string) error { return o.run() },
 	}
 	cmd.Flags().StringVar(&o.from, "from", "", "take the inputs from a workbook that was edited")
+	cmd.Flags().StringArrayVar(&o.offer, "option", nil, optionUsage)
 	o.jobFlags.add(cmd.Flags())
 	return cmd
 }

@@ -67,6 +67,10 @@ a workbook, as edited; flags come on top.`,
   # a job file, one value changed, the headline figures for another program
   evapbook write boise.csv --job house.toml --set cooler.effectiveness=0.85 --json
 
+  # two offers beside the house as entered, on the sheet Options
+  evapbook write boise.csv --option "Two-stage: cooler.kind=two-stage, price.cooler_installed=5200" \
+    --option "Larger: cooler.airflow=6500cfm, price.cooler_installed=4400"
+
   # anew, with the inputs as somebody changed them in the workbook
   evapbook write --from boise.xlsx -o boise-2.xlsx`,
 		Args: usageArgs(cobra.ArbitraryArgs),
@@ -78,6 +82,7 @@ a workbook, as edited; flags come on top.`,
 	f.StringVar(&o.hours, "hours", "", "also write the hour table to this CSV file")
 	f.BoolVar(&o.json, "json", false, "print the headline figures as JSON on standard output")
 	f.StringVar(&o.from, "from", "", fromUsage)
+	f.StringArrayVar(&o.offer, "option", nil, optionUsage)
 	f.BoolVar(&o.values, "values", false, "leave the formulas out: a light workbook for phones and mail")
 	f.StringVar(&o.reader, "for", "", "customer: only the pages a customer reads, as values, for mail and phone")
 	f.BoolVarP(&o.quiet, "quiet", "q", false, "no summary")
@@ -182,6 +187,9 @@ func (o *writeOptions) load(j *job.Job, sited *places.Sited, inputs []string) (*
 			elevation = e
 		}
 	}
+	if j, err = j.Live(); err != nil {
+		return nil, err
+	}
 	if err := j.Resolve(name, elevation, files.First.Station.State); err != nil {
 		return nil, err
 	}
@@ -209,6 +217,7 @@ type jobFlags struct {
 	units string
 	short map[string]*string
 	from  string         // of write and job only
+	offer []string       // options, likewise
 	base  *readback.Book // what from holds
 }
 
@@ -272,8 +281,19 @@ func (o *jobFlags) build() (*job.Job, error) {
 			}
 		}
 	}
+	for _, text := range o.offer {
+		option, err := job.ParseOption(text)
+		if err == nil {
+			err = j.AddOption(option)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("--option: %w", err)
+		}
+	}
 	return j, nil
 }
+
+const optionUsage = "an option to set beside the house as entered, as \"Two-stage: cooler.kind=two-stage, cooler.airflow=5000cfm\"; may be repeated"
 
 // buildForMany makes the job for many sites, each at its own altitude unless the
 // command line states one: a job file is mostly that of one house.

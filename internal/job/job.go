@@ -19,6 +19,8 @@ type Job struct {
 	usState string          // US state of the weather station, empty elsewhere; Resolve keeps it for the rules
 	stated  map[string]bool // keys set by the user, as against defaults
 	options []Option        // alternatives to be set side by side
+	shown   int             // the option a book shows, counted from 1; 0: the job itself
+	base    *Job            // of a job with an option's inputs stated, the job without them
 }
 
 // Site is where the house stands.

@@ -62,6 +62,8 @@ func (j *Job) optionName(name string) error {
 	switch {
 	case name == "":
 		return hint.With(errors.New("an option has no name"), "give it a name of a few words, such as \"Two-stage\"")
+	case strings.EqualFold(name, AsEntered):
+		return fmt.Errorf("%q is the job itself, and no name for an option", name)
 	case len([]rune(name)) > longestName:
 		return hint.With(fmt.Errorf("the name of the option %q is too long to head a column", name), "use at most %d characters", longestName)
 	case len(j.options) == MostOptions:
@@ -95,13 +97,72 @@ func (j *Job) optionSetting(s Setting) error {
 // options of its own.
 func (j *Job) With(o Option) (*Job, error) {
 	c := j.Clone()
-	c.options = nil
+	c.options, c.shown, c.base = nil, 0, nil
 	for _, s := range o.Settings {
 		if err := c.Set(s.Key, s.Value); err != nil {
 			return nil, fmt.Errorf("option %q: %w", o.Name, err)
 		}
 	}
 	return c, nil
+}
+
+// AsEntered is the name of the job itself beside its options.
+const AsEntered = "As entered"
+
+// Show chooses the option that a book shows in full, by its name; AsEntered is
+// the job itself.
+func (j *Job) Show(name string) error {
+	if name == AsEntered {
+		j.shown = 0
+		return nil
+	}
+	for i, o := range j.options {
+		if strings.EqualFold(o.Name, name) {
+			j.shown = i + 1
+			return nil
+		}
+	}
+	return fmt.Errorf("no option is called %q", name)
+}
+
+// Shown is the option that a book shows, counted from 1; 0 is the job itself.
+func (j *Job) Shown() int { return j.shown }
+
+// Live is the job with the inputs of the option to be shown stated; it keeps
+// the options and, as Base, the job without them.
+func (j *Job) Live() (*Job, error) {
+	if j.shown == 0 {
+		return j, nil
+	}
+	c, err := j.With(j.options[j.shown-1])
+	if err != nil {
+		return nil, err
+	}
+	c.options, c.shown, c.base = j.options, j.shown, j
+	return c, nil
+}
+
+// Base is the job without the inputs of the option shown.
+func (j *Job) Base() *Job {
+	if j.base != nil {
+		return j.base
+	}
+	return j
+}
+
+// States tells whether any option states an input.
+func (j *Job) States(key string) bool {
+	for _, o := range j.options {
+		if o.States(key) {
+			return true
+		}
+	}
+	return false
+}
+
+// States tells whether the option states an input.
+func (o Option) States(key string) bool {
+	return slices.ContainsFunc(o.Settings, func(s Setting) bool { return s.Key == key })
 }
 
 // ParseOption reads an option written on one line, as

@@ -98,6 +98,9 @@ func read(x *xlsx.Reader) (*Book, error) {
 			errs = append(errs, err)
 		}
 	}
+	if len(errs) == 0 {
+		errs = append(errs, r.options())
+	}
 	return r.book, errors.Join(errs...)
 }
 
@@ -143,6 +146,9 @@ func (r *reader) input(in job.Input) error {
 	if errors.Is(err, xlsx.ErrNoCell) {
 		r.book.Notes = append(r.book.Notes, fmt.Sprintf("%s is not in the workbook (%v); its default is taken", in.Key, err))
 		return nil
+	}
+	if err == nil && r.driven(in, c) {
+		c, err = r.Cell(given.OptionValue(0, in))
 	}
 	if err == nil {
 		err = r.state(in, c)
@@ -190,14 +196,22 @@ func (r *reader) number(in job.Input, v float64) error {
 	if r.leftAlone(in, v) {
 		return nil
 	}
+	if text, ok := r.round(in, v); ok {
+		return r.book.Job.Set(in.Key, text)
+	}
+	return r.book.Job.SetSI(in.Key, in.Kind.Unit(r.book.Units).ToSI(v))
+}
+
+// round is a number as a person stated it, if it is round in a unit system.
+func (r *reader) round(in job.Input, v float64) (string, bool) {
 	si := in.Kind.Unit(r.book.Units).ToSI(v)
 	for _, sys := range []units.System{r.book.Units, units.SI, units.IP} {
 		text := in.Kind.Text(si, sys)
 		if round, err := units.Parse(in.Kind, text); err == nil && math.Abs(round-si) <= sameNumber*math.Abs(si) {
-			return r.book.Job.Set(in.Key, text)
+			return text, true
 		}
 	}
-	return r.book.Job.SetSI(in.Key, si)
+	return in.Kind.Text(si, r.book.Units), false
 }
 
 func (r *reader) empty(in job.Input) error {

@@ -96,6 +96,8 @@ func allSheets() []listed {
 			what: "The sheets by reader, with links, and what the words mean"},
 		{key: "Inputs", lay: always(given.Inputs),
 			what: "Everything that can be changed; change a yellow cell and the whole workbook follows"},
+		{key: "Options", room: customers, lay: customer.Options, follows: inPart, light: true,
+			what: "Ways to cool this house side by side: what each holds, drinks and costs"},
 		{key: "Money", room: customers, lay: moneyAndCash, follows: inPart, light: true,
 			what: "What each way of cooling costs to buy, feed and keep, and year by year"},
 		{key: "Water", room: customers, lay: always(customer.Water), light: true,

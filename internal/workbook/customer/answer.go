@@ -5,6 +5,7 @@ package customer
 
 import (
 	"cmp"
+	"fmt"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/look"
@@ -32,10 +33,10 @@ func Answer(c *figures.Case, p *sheet.Page) error {
 	p.Print.FitHeight = 1
 	p.Print.CentreAcross = true
 	answerHead(c, p)
-	answerVerdict(c, p)
+	banner := answerVerdict(c, p)
 	answerTiles(c, p)
 	answerDays(c, p)
-	answerMoney(c, p)
+	answerMoney(c, p, banner+`="`+figures.VerdictTitle[season.PoorFit]+`"`)
 	answerCharts(c, p)
 	if err := answerAdvice(c, p); err != nil {
 		return err
@@ -82,19 +83,20 @@ func answerHead(c *figures.Case, p *sheet.Page) {
 }
 
 // answerVerdict is the verdict, the rule behind it, and the hours as people
-// say them.
-func answerVerdict(c *figures.Case, p *sheet.Page) {
+// say them. It returns the cell of the verdict.
+func answerVerdict(c *figures.Case, p *sheet.Page) (cell string) {
 	v, f := c.Verdict()
 	gap(p)
 	p.Text(v, f, answerCols, 2, xlsx.Style{Bold: true, Size: look.Big, Color: look.Paper, Fill: look.Leaf, Indent: 1, VAlign: xlsx.Middle, HAlign: xlsx.Left})
 	banner := xlsx.RangeRef(p.Row-1, 1, p.Row-1, answerCols)
-	first := "$" + xlsx.CellRef(p.Row-1, 1)
+	cell = fmt.Sprintf("$A$%d", p.Row-1)
 	for _, grade := range [][2]string{{figures.VerdictTitle[season.PoorFit], look.Warm}, {figures.VerdictTitle[season.FitInPart], look.Amber}} {
-		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: banner, When: first + `="` + grade[0] + `"`, Style: xlsx.Style{Color: look.Paper, Fill: grade[1], Bold: true}})
+		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: banner, When: cell + `="` + grade[0] + `"`, Style: xlsx.Style{Color: look.Paper, Fill: grade[1], Bold: true}})
 	}
 	prose(p, verdictLine(c), sheet.Text, 3)
 	prose(p, hoursLine(c), sheet.Warn, 3)
 	gap(p)
+	return cell
 }
 
 // gap leaves a little room between two parts.

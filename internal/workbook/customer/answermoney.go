@@ -9,8 +9,9 @@ import (
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
-// answerMoney says what it costs to buy and to run, the saving and the payback.
-func answerMoney(c *figures.Case, p *sheet.Page) {
+// answerMoney says what it costs to buy and to run, the saving and the payback;
+// poorFit is true where the verdict says that it is no cooling for less money.
+func answerMoney(c *figures.Case, p *sheet.Page, poorFit string) {
 	p.Section("What it costs, beside refrigeration", answerCols)
 	at := [][2]int{{1, 2}, {3, 4}, {5, 6}, {7, 8}}
 	for i, h := range []string{"", figures.WayTitle[money.Cooler], figures.WayTitle[money.Refrigerated], figures.WayTitle[money.Both]} {
@@ -41,7 +42,7 @@ func answerMoney(c *figures.Case, p *sheet.Page) {
 	capacity(c, left).Say(" leaves ").Number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).Say(". It is not the same service for less money.")
 	prose(p, left, sheet.Text, 2)
 	warn := sheet.Warn
-	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(p.Row-1, 1, p.Row-1, answerCols), When: `Out_verdict="poor"`, Style: xlsx.Style{Bold: true, Color: warn.Color, Fill: warn.Fill}})
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(p.Row-1, 1, p.Row-1, answerCols), When: poorFit, Style: xlsx.Style{Bold: true, Color: warn.Color, Fill: warn.Fill}})
 	gap(p)
 }
 

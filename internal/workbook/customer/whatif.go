@@ -1,6 +1,7 @@
 package customer
 
 import (
+	"cmp"
 	"fmt"
 	"runtime"
 
@@ -23,6 +24,7 @@ type variant struct {
 	set    map[string]float64 // by key, in SI
 	kind   job.CoolerKind     // "" keeps it
 	warmer float64            // K added to what is stated
+	job    *job.Job           // instead of the case's; nil keeps it
 	season *season.Season
 	low    season.Low
 	money  money.Comparison
@@ -35,7 +37,7 @@ func run(c *figures.Case, variants []*variant) error {
 	g.SetLimit(runtime.GOMAXPROCS(0))
 	for _, v := range variants {
 		g.Go(func() error {
-			j := c.Stated.Clone()
+			j := cmp.Or(v.job, c.Stated).Clone()
 			if v.kind != "" {
 				if err := j.Set("cooler.kind", string(v.kind)); err != nil {
 					return err

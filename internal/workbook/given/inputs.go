@@ -36,8 +36,11 @@ const (
 func Inputs(c *figures.Case, p *sheet.Page) {
 	p.Cols = []float64{50, 17, 13, 12, 24, 10, 76, 14, 14, 11}
 	p.Print.Landscape = true
-	p.FreezeRows, p.FreezeCols = 5, 2
-	p.Print.TitleRows = [2]int{5, 5}
+	if len(c.Stated.Options()) > 0 {
+		layChooser(c, p)
+	}
+	p.FreezeRows, p.FreezeCols = p.Row+1, 2 // down to the headings
+	p.Print.TitleRows = [2]int{p.Row + 1, p.Row + 1}
 	p.Print.FitHeight = 2
 	changed := p.Row
 	p.Row++
@@ -59,17 +62,17 @@ func Inputs(c *figures.Case, p *sheet.Page) {
 	}
 	p.PrintTo(p.Row-1, inWhy)
 	if !c.ValuesOnly {
-		layChanged(p, changed, first)
+		layChanged(c, p, changed, first)
 	}
 }
 
 // layChanged writes the line that counts and names the inputs that differ from
 // those at writing; inputs stand in rows from first to above the page's next.
-func layChanged(p *sheet.Page, changed, first int) {
+func layChanged(c *figures.Case, p *sheet.Page, changed, first int) {
 	flags := xlsx.RangeRef(first, inChanged, p.Row-1, inChanged)
 	p.SetRow(changed, 1,
 		xlsx.Cell{Value: "Inputs that differ from those at writing:", Style: sheet.Line},
-		xlsx.Cell{Value: 0, Formula: `COUNTIF(` + flags + `,"changed")`, Style: xlsx.Style{Bold: true, Size: look.Text, HAlign: xlsx.Right}, Name: "B_inputs_changed"},
+		xlsx.Cell{Value: 0, Formula: `COUNTIF(` + flags + `,"changed")` + otherOption(c), Style: xlsx.Style{Bold: true, Size: look.Text, HAlign: xlsx.Right}, Name: "B_inputs_changed"},
 		xlsx.Cell{Value: "none", Formula: changedNames(p, first), Style: xlsx.Style{Bold: true, Size: look.Text, Color: look.Alarm}})
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: flags, Is: &xlsx.Comparison{Op: "=", Value: `"changed"`}, Style: xlsx.Style{Bold: true, Color: look.Alarm}})
 }
@@ -127,13 +130,18 @@ func layInput(c *figures.Case, p *sheet.Page, in job.Input) {
 			usual.Value, usual.Name = textOrNil(in.Rule.Word(j)), RuleName(in)
 		}
 	}
+	driven := ""
+	if c.Stated.States(in.Key) {
+		driven = optionFormula(c, in)
+		value.Formula = driven
+	}
 	p.Set(p.Row, inLabel, xlsx.Cell{Value: in.Label, Style: sheet.Label})
 	p.Set(p.Row, inValue, value)
 	p.Set(p.Row, inUnit, xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
 	p.Set(p.Row, inDefault, usual)
 	p.Set(p.Row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: xlsx.Style{Size: look.Small, Color: look.Quiet, HAlign: xlsx.Left, Indent: 1, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}})
 	if !c.ValuesOnly {
-		layWritten(p, in, value)
+		layWritten(p, in, value, driven)
 		validate(c, p, in, u)
 	}
 	p.Set(p.Row, inWhy, xlsx.Cell{Value: why(in), Style: xlsx.Style{Size: look.Small, Color: look.Quiet, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}})
@@ -164,11 +172,15 @@ const coverChars = 55
 
 // layWritten keeps the value as written beside the input and flags a change.
 // An input left to its rule follows other inputs without being changed itself.
-func layWritten(p *sheet.Page, in job.Input, value xlsx.Cell) {
+func layWritten(p *sheet.Page, in job.Input, value xlsx.Cell, driven string) {
 	now, then, ruled := xlsx.CellRef(p.Row, inValue), xlsx.CellRef(p.Row, inWritten), xlsx.CellRef(p.Row, inDefault)
 	equal := func(a, b string) string { return "ABS(" + a + "-" + b + ")<=1E-9*ABS(" + b + ")" }
 	same, otherwise := now+"="+then, `"changed"`
 	switch {
+	case driven != "" && !in.Numeric():
+		otherwise = "IF(" + now + "=" + driven + `,"follows","changed")`
+	case driven != "":
+		same, otherwise = equal(now, then), "IF("+equal(now, driven)+`,"follows","changed")`
 	case value.Value == nil:
 		same = "ISBLANK(" + now + ")"
 	case value.Formula != "":

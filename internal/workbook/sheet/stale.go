@@ -12,6 +12,9 @@ const (
 	stale     = "THE INPUTS HAVE CHANGED SINCE THIS WAS COMPUTED. The figures below do not follow: write the workbook anew."
 )
 
+// StaleStyle is how a line looks that warns of figures which do not follow.
+var StaleStyle = xlsx.Style{Bold: true, Color: look.Alarm, Fill: look.AlarmFill}
+
 // ComputedAtWriting puts a line over figures that are not live; it turns into
 // a warning as soon as any input differs from that at writing.
 func (p *Page) ComputedAtWriting(cols int) {
@@ -19,7 +22,7 @@ func (p *Page) ComputedAtWriting(cols int) {
 	p.Text(asWritten, `IF(B_inputs_changed=0,"`+asWritten+`","`+stale+`")`, cols, 1, Small)
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{
 		Range: xlsx.RangeRef(row, 1, row, cols), When: "B_inputs_changed>0",
-		Style: xlsx.Style{Bold: true, Color: look.Alarm, Fill: look.AlarmFill},
+		Style: StaleStyle,
 	})
 }
 
@@ -33,6 +36,6 @@ func (p *Page) PickedAtWriting(text string, cols, lines int) {
 	p.Text(words, formula, cols, lines, Small)
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{
 		Range: xlsx.RangeRef(row, 1, row, cols), When: "B_inputs_changed>0",
-		Style: xlsx.Style{Bold: true, Color: look.Alarm, Fill: look.AlarmFill},
+		Style: StaleStyle,
 	})
 }

@@ -1,0 +1,161 @@
+package customer
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/given"
+	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/xlsx"
+)
+
+// offered is one option in its column. While it is the one the workbook shows
+// its figures are those of the workbook; otherwise those computed at writing.
+type offered struct {
+	name string
+	live string // formula: true while the workbook shows it
+	now  bool   // it did at writing
+	*variant
+}
+
+// offers are the options of the job with the job itself before them, or, of a
+// job without options, the three kinds of cooler with the airflow, power and
+// price that are usual for each.
+func offers(c *figures.Case) ([]offered, error) {
+	if len(c.Stated.Options()) == 0 {
+		return kindOffers(c), nil
+	}
+	base := c.Stated.Base()
+	all := []offered{{name: job.AsEntered, variant: &variant{job: base}}}
+	for _, o := range base.Options() {
+		with, err := base.With(o)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, offered{name: o.Name, variant: &variant{job: with}})
+	}
+	for k := range all {
+		all[k].live = fmt.Sprintf("%s=%d", given.OptionIndex, k)
+		all[k].now = k == c.Stated.Shown()
+	}
+	return all, nil
+}
+
+// kindTitle names the kinds of cooler over columns.
+var kindTitle = map[job.CoolerKind]string{job.Direct: "Direct", job.Indirect: "Indirect", job.TwoStage: "Two-stage"}
+
+func kindOffers(c *figures.Case) (all []offered) {
+	for _, k := range coolerKinds {
+		o := offered{name: kindTitle[k], live: `In_cooler_kind="` + string(k) + `"`, now: k == c.Season.Job.Cooler.Kind, variant: &variant{kind: k}}
+		if !o.now { // its own power and price, not those stated for another kind
+			o.job = c.Stated.Clone()
+			o.job.Unstate("cooler.fan_power")
+			o.job.Unstate("price.cooler_installed")
+		}
+		all = append(all, o)
+	}
+	return all
+}
+
+// computeOffers works out those that the workbook does not show.
+func computeOffers(c *figures.Case, all []offered) error {
+	var others []*variant
+	for i := range all {
+		if all[i].now {
+			*all[i].variant = variant{season: c.Season, low: c.Low, money: c.Money}
+		} else {
+			others = append(others, all[i].variant)
+		}
+	}
+	return run(c, others)
+}
+
+// Options lays out the ways to cool the house side by side.
+func Options(c *figures.Case, p *sheet.Page) error {
+	all, err := offers(c)
+	if err == nil {
+		err = computeOffers(c, all)
+	}
+	if err != nil {
+		return fmt.Errorf("options: %w", err)
+	}
+	p.Cols = []float64{36}
+	for range len(all) + 2 {
+		p.Cols = append(p.Cols, 15)
+	}
+	p.Cols = append(p.Cols, 8)
+	p.Print.Landscape, p.Print.FitHeight = true, 1
+	layOffersLine(c, p, all)
+	optionTable(c, p, all)
+	optionNotes(c, p, len(all))
+	optionCharts(c, p)
+	if len(c.Stated.Options()) > 0 {
+		return given.OptionInputs(c, p)
+	}
+	return nil
+}
+
+// layOffersLine says which column follows the inputs. Showing another option is
+// no change that makes the columns stale.
+func layOffersLine(c *figures.Case, p *sheet.Page, all []offered) {
+	const fresh = "The column of the option this workbook shows, refrigeration and both together follow the inputs; the other columns were computed when the workbook was written."
+	const old = "THE INPUTS HAVE CHANGED SINCE: only the column of the option this workbook shows, refrigeration and both together follow. Write the workbook anew for the others."
+	live := "FALSE"
+	for _, o := range all {
+		if o.now {
+			live = o.live
+		}
+	}
+	stale := "B_inputs_changed>IF(" + live + ",0,1)"
+	row, wide := p.Row, len(all)+4
+	words, formula := say().When("B_inputs_changed<=IF("+live+",0,1)", true, say().Say(fresh)).When(stale, false, say().Say(old)).Done()
+	p.Text(words, formula, wide, 1, sheet.Small)
+	if !c.ValuesOnly {
+		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(row, 1, row, wide), When: stale, Style: sheet.StaleStyle})
+	}
+}
+
+// optionNotes are below the table.
+func optionNotes(c *figures.Case, p *sheet.Page, n int) {
+	text := "Savings and payback are against refrigeration. Refrigeration and both together are those beside the option the workbook shows. A cooler that leaves hours uncovered is not the same service for less money. The marks of the verdict are our own, on Methods."
+	if len(c.Stated.Options()) == 0 {
+		text += " No options were given, so the three kinds stand here, each with its usual power and price: choose the kind on Inputs to show another; state your own with --option or [[option]] in a job file."
+	}
+	p.Text(text, "", n+4, 2, sheet.Small)
+	p.Row++
+}
+
+// bothUnmet counts the hours that refrigeration cannot carry while the cooler
+// does not hold the house.
+func bothUnmet(c *figures.Case) (n int) {
+	for i := range c.Season.Hours {
+		h := &c.Season.Hours[i]
+		if h.Unmet && (h.Outcome == season.Damp || h.Outcome == season.Warm) {
+			n++
+		}
+	}
+	return n
+}
+
+const bothUnmetCells = `(SUMIFS([Working.unmet:],[Working.outcome:],"damp")+SUMIFS([Working.unmet:],[Working.outcome:],"warm"))`
+
+// paidBack says the payback of a way in a word or two.
+func paidBack(m *money.Comparison, w money.Way) string {
+	switch y := m.Payback(w, money.Refrigerated); {
+	case math.IsInf(y, 0):
+		return "none"
+	case y == 0:
+		return "at once"
+	default:
+		return sheet.Fixed(y, 1) + " years"
+	}
+}
+
+func paidBackCells(w money.Way) string {
+	y := "Out_money_" + w.String() + "_payback_years"
+	return `IF(ISNUMBER(` + y + `),IF(` + y + `=0,"at once",FIXED(` + y + `,1)&" years"),"none")`
+}
