@@ -17,6 +17,9 @@ const (
 // perArea is heat for a unit of floor area: irradiance has the same unit.
 const perArea = units.Irradiance
 
+// guide is what consumer guides say of airflow for floor area; see cooler.airflow.
+var guide = map[units.System]string{units.IP: "2 to 3, in hot desert to 4", units.SI: "0.010 to 0.015, in hot desert to 0.020"}
+
 // sizing is a line of the page: a value in SI with its formula, and a remark.
 type sizing struct {
 	label   string
@@ -114,7 +117,7 @@ func coolerSizing(c *figures.Case) []sizing {
 	}
 	return []sizing{
 		{"Airflow at full speed", units.Airflow, "", "Si_cooler_airflow", v, "as stated, or by the rule on Inputs"},
-		{"Airflow for a unit of floor area", units.Plain, ratioFormat, ratioFormula, ratio, flowUnit.Symbol + " per " + areaUnit.Symbol + "; consumer guides say 2 to 3 cfm/ft² (0.010 to 0.015 m³/s per m²), in hot desert up to 4"},
+		{"Airflow for a unit of floor area", units.Plain, ratioFormat, ratioFormula, ratio, flowUnit.Symbol + " per " + areaUnit.Symbol + "; consumer guides: " + guide[c.Units]},
 		{"Air changes an hour", units.Plain, "0", "3600*Si_cooler_airflow/" + volumeFormula, 3600 * v / volume, ""},
 		{"Airflow by the rule of 30 air changes an hour", units.Airflow, "", "30*" + volumeFormula + "/3600", thumbChanges * volume / 3600, "common practice, no source; 20 to 40 are heard"},
 		{"Supply at the 1 % dry bulb", units.Temperature, "", "[Design.ts#1]", air.T, ""},

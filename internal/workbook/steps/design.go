@@ -92,6 +92,7 @@ func enteringPads(c *figures.Case, r *designRow) float64 {
 // Design lays out the cooler at the design conditions and, in a book with
 // formulas, the steps behind the supply temperatures on Start-up.
 func Design(c *figures.Case, p *sheet.Page) error {
+	p.Cols = []float64{16}
 	p.Print.Landscape, p.Print.FitWidth = true, 2
 	p.FreezeCols = 1
 	rows := designRows(c)
