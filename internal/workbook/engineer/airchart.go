@@ -250,7 +250,7 @@ func chartLines(c *figures.Case, right, top float64) (all []xlsx.Series) {
 func lastWithin(rh, p, right, top float64) int {
 	row := 0
 	for t := float64(chartLow); t <= min(chartHigh, right-1); t++ {
-		if e := rh * psychro.SaturationPressure(t); 0.621945*e/(p-e) <= 0.96*top {
+		if a, _ := psychro.FromRelHum(t, rh, p); a.W <= 0.96*top { // at no site does water boil within the chart
 			row = int(t - chartLow)
 		}
 	}
