@@ -61,7 +61,7 @@ func samePoint(t *testing.T, at string, cell *node, points map[string]string, i 
 	require.NoError(t, err)
 	have, err := strconv.ParseFloat(got, 64)
 	require.NoError(t, err, at)
-	require.InEpsilon(t, want, have, 5e-12, at)
+	require.InEpsilon(t, want, have, 5e-12, at) // half of the twelfth digit, the last that is kept
 }
 
 // sequence is the order of the elements of a series, by kind of chart. Source:
