@@ -64,7 +64,7 @@ func TestReadBookForms(t *testing.T) {
 		{Ref: Ref{3, 1}, HasFormula: true, Formula: `"a"&"<é中`, Value: "a<b"},
 		{Ref: Ref{3, 2}, HasFormula: true, Formula: "TRUE()", Value: true},
 		{Ref: Ref{3, 3}, HasFormula: true, Formula: "1/0", Value: CellError("#DIV/0!")},
-		{Ref: Ref{3, 4}, HasFormula: true, Value: 8.0},
+		{Ref: Ref{3, 4}, HasFormula: true, Shared: 1, Value: 8.0},
 		{Ref: Ref{3, 5}, HasFormula: true, Formula: `""`},
 		{Ref: Ref{3, 6}, Value: "inline"},
 		{Ref: Ref{3, 7}},
