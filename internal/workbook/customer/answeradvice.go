@@ -30,7 +30,8 @@ func answerAdvice(c *figures.Case, p *sheet.Page) error {
 	p.Section("What to do about the hours that are not covered", answerCols)
 	both := &c.Money.Options[money.Both]
 	sign := c.Season.Job.Price.Currency
-	live := say().Say("Cooler and refrigeration together, the cooler whenever it holds the house and never both at once, hold them too: ").
+	live := say().Say("Cooler and refrigeration together, the cooler whenever it holds the house and never both at once, leave ").
+		Number(bothUnmetCells, float64(bothUnmet(c)), 0).Say(" hours: ").
 		Amount(sign, "Out_money_both_installed", both.Installed).Say(" to buy, ").Amount(sign, "Out_money_both_yearly", both.Total()).Say(" a year to run.")
 	prose(p, live, sheet.Text, 1)
 	s := say().When("B_inputs_changed=0", true, advice(c, two, larger)).

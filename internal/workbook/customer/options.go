@@ -83,7 +83,7 @@ func Options(c *figures.Case, p *sheet.Page) error {
 	if err != nil {
 		return fmt.Errorf("options: %w", err)
 	}
-	p.Cols = []float64{36}
+	p.Cols = []float64{44}
 	for range len(all) + 2 {
 		p.Cols = append(p.Cols, 15)
 	}
@@ -113,7 +113,7 @@ func layOffersLine(c *figures.Case, p *sheet.Page, all []offered) {
 	stale := "B_inputs_changed>IF(" + live + ",0,1)"
 	row, wide := p.Row, len(all)+4
 	words, formula := say().When("B_inputs_changed<=IF("+live+",0,1)", true, say().Say(fresh)).When(stale, false, say().Say(old)).Done()
-	p.Text(words, formula, wide, 1, sheet.Small)
+	p.Text(words, formula, wide, 2, sheet.Small)
 	if !c.ValuesOnly {
 		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(row, 1, row, wide), When: stale, Style: sheet.StaleStyle})
 	}

@@ -39,10 +39,10 @@ func optionRows(c *figures.Case) []optionRow {
 	unmet := bothUnmet(c)
 	rows := []optionRow{
 		{"verdict", "Verdict", units.Text, "@", verdict, func(v *variant) any { return figures.VerdictTitle[v.season.Totals.Verdict()] }, beside{}, beside{}},
-		{"held", "Hours held, of hours that need cooling", units.Share, "0%", "Out_coverage_held", func(v *variant) any { return held(v.season) },
+		{"held", "Hours held, of hours that need cooling", units.Share, "0.0%", "Out_coverage_held", func(v *variant) any { return held(v.season) },
 			beside{fx.Ratio("(Out_hours_need-Out_ac_unmet_hours)", "Out_hours_need"), figures.Ratio(need-float64(t.UnmetHours), need)},
 			beside{fx.Ratio("(Out_hours_need-"+bothUnmetCells+")", "Out_hours_need"), figures.Ratio(need-float64(unmet), need)}},
-		{"moving", "The same, or comfortable in moving air", units.Share, "0%", "Out_coverage_moving_air", movingAir, beside{}, beside{}},
+		{"moving", "The same, or comfortable in moving air", units.Share, "0.0%", "Out_coverage_moving_air", movingAir, beside{}, beside{}},
 		{"vent", "Hours held by open windows and a fan", units.Count, "", "Out_hours_vent", hours(season.Vent), beside{}, beside{}},
 		{"evap", "Hours held by the cooler", units.Count, "", "Out_hours_evap", hours(season.Evap), beside{}, beside{}},
 		{"damp", "Hours too damp", units.Count, "", "Out_hours_damp", hours(season.Damp), beside{}, beside{}},
