@@ -221,11 +221,13 @@ func (z *Book) values(of func(zone.Site) float64) []float64 {
 	return v
 }
 
-// line writes slope and R² of y over x.
+// line writes slope and R² of y over x, nothing where all x or all y are the
+// same: programs differ in what rounding of the mean then leaves to divide by.
 func (z *Book) line(p *sheet.Page, col int, y, x string, xs, ys []float64, per float64) {
 	slope, r2, ok := regression(xs, ys)
 	cell := func(v float64, formula, format string) xlsx.Cell {
-		c := xlsx.Cell{Formula: `IFERROR(` + formula + `,"")`, Value: "", Style: sheet.Number(format)}
+		c := xlsx.Cell{Value: "", Style: sheet.Number(format),
+			Formula: fmt.Sprintf(`IF(OR(MIN(%[1]s)=MAX(%[1]s),MIN(%[2]s)=MAX(%[2]s)),"",%[3]s)`, x, y, formula)}
 		if ok {
 			c.Value = v
 		}
