@@ -19,13 +19,19 @@ import (
 // go up by 3 %, whole numbers by 3.
 var nudges = map[string]float64{
 	"site.lapse_rate": 5, "house.design_load": 9000, "price.sewer": 2, "price.escalation": 0.02, "cooler.pad_condition": 0.97, "house.humidity_limit": 0.6,
-	"site.warmer": 1, "cooler.duct_gain": 1, "house.moving_air": 1,
+	"site.warmer": 1, "cooler.duct_gain": 1, "house.moving_air": 1, "price.season_last": 7,
 }
 
 // onlyWith are inputs that count only beside another.
 var onlyWith = map[string]changes{
 	"cooler.cycles":   {"cooler.water_care": "bleed"},
 	"site.lapse_rate": {"site.altitude": 2000.0},
+
+	"house.moving_air": {"cooler.kind": "direct", "cooler.effectiveness": 0.5}, // so that hours stay too warm
+
+	"price.season_first": {"price.season_electricity": 0.5}, "price.season_last": {"price.season_electricity": 0.5},
+	"price.peak_from": {"price.peak_electricity": 0.9}, "price.peak_to": {"price.peak_electricity": 0.9},
+	"price.direct_installed": {"cooler.kind": "direct"}, "price.indirect_installed": {"cooler.kind": "indirect"},
 }
 
 // Each numeric input, changed alone, moves a headline figure of the engine,

@@ -77,12 +77,16 @@ func (c *Column) Grid(t *Table, sys units.System) xlsx.GridColumn {
 	switch {
 	case c.Formula == "" && c.RowFormula == nil:
 	case c.Gap != "" && t.gaps():
-		all, gap := DisplayFormula(u, c.Formula), DisplayFormula(u, c.Gap)
+		all, gap, first := DisplayFormula(u, c.Formula), DisplayFormula(u, c.Gap), DisplayFormula(u, c.First)
 		g.FormulaAt = func(i int) string {
-			if blank(i) {
+			switch {
+			case i == 0 && first != "":
+				return first
+			case blank(i):
 				return gap
+			default:
+				return all
 			}
-			return all
 		}
 	case c.First != "" || c.RowFormula != nil || c.Always:
 		all := DisplayFormula(u, c.Formula)

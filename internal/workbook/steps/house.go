@@ -47,8 +47,9 @@ func loadColumns(out func(int) *season.Hour) []sheet.Column {
 // first hour the setpoint. It is there in rows without weather too, through
 // which the house keeps its temperature.
 func before(key, house, title string, value func(i int) float64) sheet.Column {
-	return sheet.Column{Key: key, Band: title, Title: "Before the hour", Kind: units.Temperature, Eq: 17, Always: true,
-		Formula: "[" + house + "@-1]", First: "Si_house_setpoint", Value: func(i int) any { return value(i) }}
+	last := "[" + house + "@-1]"
+	return sheet.Column{Key: key, Band: title, Title: "Before the hour", Kind: units.Temperature, Eq: 17,
+		Formula: last, Gap: last, First: "Si_house_setpoint", Value: func(i int) any { return value(i) }}
 }
 
 // trialColumns try outdoor air alone, then water.
