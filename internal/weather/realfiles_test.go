@@ -184,6 +184,7 @@ func TestRealZoneFiles(t *testing.T) {
 	if testing.Short() {
 		t.Skip("SKIPPED: 71 files, not in short mode")
 	}
+	fitted := 0
 	for _, f := range files {
 		s, err := Open(f, Options{})
 		require.NoError(t, err)
@@ -193,7 +194,11 @@ func TestRealZoneFiles(t *testing.T) {
 		assert.GreaterOrEqual(t, s.Station.Elevation, 63.)
 		assert.LessOrEqual(t, s.Station.Elevation, 2312.)
 		for _, n := range s.Notes { // docs/stations.md counts what was filled in and left out
-			assert.Contains(t, []NoteKind{NoteTypical, NoteFilled, NoteFilledNights, NoteSpikes}, n.Kind, "%s: %s", f, n)
+			assert.Contains(t, []NoteKind{NoteTypical, NoteFilled, NoteFilledNights, NoteSpikes, NoteElevationFitted}, n.Kind, "%s: %s", f, n)
+			if n.Kind == NoteElevationFitted {
+				fitted++
+			}
 		}
 	}
+	assert.Equal(t, 3, fitted, "files whose pressures contradict their elevation by more than 100 m")
 }
