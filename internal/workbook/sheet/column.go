@@ -25,7 +25,6 @@ type Column struct {
 
 	Formula    string // for every row; empty: a plain value
 	First      string // for the first row, where formula looks at the row before
-	Gap        string // for rows without weather, where the column carries on through them
 	RowFormula func(i int) string
 	Value      func(i int) any
 	Always     bool // has a value also in rows without weather
@@ -76,18 +75,6 @@ func (c *Column) Grid(t *Table, sys units.System) xlsx.GridColumn {
 	blank := func(i int) bool { return t.Blank != nil && t.Blank(i) }
 	switch {
 	case c.Formula == "" && c.RowFormula == nil:
-	case c.Gap != "" && t.gaps():
-		all, gap, first := DisplayFormula(u, c.Formula), DisplayFormula(u, c.Gap), DisplayFormula(u, c.First)
-		g.FormulaAt = func(i int) string {
-			switch {
-			case i == 0 && first != "":
-				return first
-			case blank(i):
-				return gap
-			default:
-				return all
-			}
-		}
 	case c.First != "" || c.RowFormula != nil || c.Always:
 		all := DisplayFormula(u, c.Formula)
 		g.FormulaAt = func(i int) string {
@@ -105,20 +92,10 @@ func (c *Column) Grid(t *Table, sys units.System) xlsx.GridColumn {
 	default:
 		g.Formula = DisplayFormula(u, c.Formula)
 	}
-	if !c.Always && c.Gap == "" {
+	if !c.Always {
 		g.Blank = blank
 	}
 	return g
-}
-
-// gaps tells whether there are rows without weather.
-func (t *Table) gaps() bool {
-	for i := range t.Rows {
-		if t.Blank != nil && t.Blank(i) {
-			return true
-		}
-	}
-	return false
 }
 
 // Style is how the column's cells look.

@@ -1,6 +1,8 @@
 package steps
 
 import (
+	"fmt"
+
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
@@ -12,9 +14,9 @@ import (
 // leaves the house.
 
 // loadColumns are what the hour meets and asks for.
-func loadColumns(out func(int) *season.Hour) []sheet.Column {
+func loadColumns(c *figures.Case, out func(int) *season.Hour) []sheet.Column {
 	return []sheet.Column{
-		before("before", "house", "House", func(i int) float64 { return out(i).Before }),
+		before(c, "before", "house", "House", func(i int) float64 { return out(i).Before }),
 		{
 			Key: "q", Title: "Sensible load at the setpoint", Kind: units.Power, Eq: 17,
 			Formula: fx.Load("[before]"),
@@ -44,12 +46,32 @@ func loadColumns(out func(int) *season.Hour) []sheet.Column {
 }
 
 // before is the temperature of a house at the end of the hour before, in the
-// first hour the setpoint. It is there in rows without weather too, through
-// which the house keeps its temperature.
-func before(key, house, title string, value func(i int) float64) sheet.Column {
-	last := "[" + house + "@-1]"
-	return sheet.Column{Key: key, Band: title, Title: "Before the hour", Kind: units.Temperature, Eq: 17,
-		Formula: last, Gap: last, First: "Si_house_setpoint", Value: func(i int) any { return value(i) }}
+// first hour the setpoint. Through hours without weather the house keeps its
+// temperature, so behind them it is that of the last hour with weather.
+func before(c *figures.Case, key, house, title string, value func(i int) float64) sheet.Column {
+	last := make([]int, len(c.Season.Hours)) // the last hour with weather before each
+	at := -1
+	for i := range last {
+		last[i] = at
+		if !c.Missing(i) {
+			at = i
+		}
+	}
+	return sheet.Column{
+		Key: key, Band: title, Title: "Before the hour", Kind: units.Temperature, Eq: 17,
+		First: "Si_house_setpoint",
+		RowFormula: func(i int) string {
+			switch last[i] {
+			case -1:
+				return "Si_house_setpoint"
+			case i - 1:
+				return "[" + house + "@-1]"
+			default:
+				return fmt.Sprintf("[%s#%d]", house, last[i])
+			}
+		},
+		Value: func(i int) any { return value(i) },
+	}
 }
 
 // trialColumns try outdoor air alone, then water.
@@ -202,7 +224,6 @@ func indoorColumns(c *figures.Case, out func(int) *season.Hour) []sheet.Column {
 		{
 			Key: "house", Title: "House at the end of the hour", Kind: units.Temperature, Eq: 17,
 			Formula: `IF([outcome]="idle",` + fx.Drift("[shut]") + `,[indoor])`,
-			Gap:     "[before]",
 			Value:   func(i int) any { return out(i).House },
 		},
 		{

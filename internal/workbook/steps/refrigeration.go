@@ -12,7 +12,7 @@ import (
 func refrigerationColumns(c *figures.Case, out func(int) *season.Hour) []sheet.Column {
 	capacity := c.Season.AC.Capacity
 	return []sheet.Column{
-		before("ref_before", "ref_house", "Refrigerated air conditioner", func(i int) float64 { return out(i).RefBefore }),
+		before(c, "ref_before", "ref_house", "Refrigerated air conditioner", func(i int) float64 { return out(i).RefBefore }),
 		{
 			Key: "ref_q", Title: "Sensible load", Kind: units.Power, Eq: 17,
 			Formula: fx.Load("[ref_before]"),
@@ -26,7 +26,6 @@ func refrigerationColumns(c *figures.Case, out func(int) *season.Hour) []sheet.C
 		{
 			Key: "ref_house", Title: "House at the end of the hour", Kind: units.Temperature, Eq: 17,
 			Formula: "IF([closed_w]>0,Si_house_setpoint," + fx.Drift(fx.Shut("[ref_before]")) + ")",
-			Gap:     "[ref_before]",
 			Value:   func(i int) any { return out(i).RefHouse },
 		},
 		{

@@ -36,7 +36,7 @@ func workingColumns(c *figures.Case) []sheet.Column {
 	add(wetBulbColumns(in, out, x)...)
 	add(secondNewtonColumns(c, func(i int) *fx.Newton { return &x[i].Second })...)
 	add(coolerColumns(func(i int) float64 { return in(i).Air.P }, func(i int) float64 { return x[i].WetBulb1 }, out)...)
-	add(loadColumns(out)...)
+	add(loadColumns(c, out)...)
 	add(trialColumns(c, out)...)
 	add(outcomeColumns(c, out)...)
 	add(refrigerationColumns(c, out)...)
