@@ -150,7 +150,6 @@ func (f *tomlFile) pair(e *unstable.Node, table string) {
 	value := e.Value()
 	if f.option != nil {
 		key = strings.TrimPrefix(key, optionTable+".")
-		table = strings.TrimPrefix(table, optionTable)
 		if key == "name" && value.Kind == unstable.String {
 			f.option.Name = string(value.Data)
 			return

@@ -61,9 +61,6 @@ var rows = sync.OnceValue(func() (all []row) {
 	return all
 })
 
-// read writes the file and has package weather read it.
-func (o otherWeather) read(t testing.TB) *weather.Series { return o.readSome(t, everyHour) }
-
 func everyHour(row) bool { return true }
 
 // fourWeeks are the hours of four weeks, two with frost and two of summer: enough

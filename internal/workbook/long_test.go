@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/units"
 )
 
 // The long sets, for make recalc: whole years in LibreOffice and Gnumeric, and
@@ -39,9 +40,16 @@ func TestLongAsWritten(t *testing.T) {
 
 const casesPerSite = 5
 
+// siteResult is a line of the table in docs/recalculation.md.
+type siteResult struct {
+	recalcResult
+	site  string
+	units units.System
+}
+
 func TestLongChangedInputs(t *testing.T) {
 	heavy(t, office.LibreOffice)
-	var results []recalcResult
+	var results []siteResult
 	for _, site := range realSites {
 		t.Run(site.name, func(t *testing.T) {
 			series := readShared(t, site.file)
@@ -56,8 +64,7 @@ func TestLongChangedInputs(t *testing.T) {
 				c := draw(site.seed, k, series.Station.Elevation)
 				t.Run(fmt.Sprint(k+1), func(t *testing.T) {
 					r := changedCase(t, s, formulas, "LibreOffice", base, written, c)
-					r.site, r.units = site.name, site.units
-					results = append(results, r)
+					results = append(results, siteResult{r, site.name, site.units})
 				})
 			}
 		})

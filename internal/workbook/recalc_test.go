@@ -161,10 +161,8 @@ func TestChangedInputs(t *testing.T) {
 	}
 }
 
-// recalcResult is a line of the table in docs/recalculation.md.
+// recalcResult is what came of one set of changed inputs.
 type recalcResult struct {
-	site    string
-	units   units.System
 	changes changes
 	report  *office.Report
 	inputs  int     // cells changed

@@ -21,7 +21,7 @@ const tableBegin, tableEnd = "<!-- cases: written by make recalc -->\n", "<!-- e
 var tableSheets = []string{"Answer", "Money", "Months", "Totals", "Hours", "Days", "Working"}
 
 // writeTable puts the cases into the file asked for, else into the log.
-func writeTable(t *testing.T, results []recalcResult) {
+func writeTable(t *testing.T, results []siteResult) {
 	var b strings.Builder
 	fmt.Fprintf(&b, "| Site | Units | Set | Cells typed | Formula cells compared | Differ | %s | Seconds |\n", strings.Join(tableSheets, " | "))
 	fmt.Fprintf(&b, "|---|---|---|--:|--:|--:|%s--:|\n", strings.Repeat("--:|", len(tableSheets)))
@@ -45,7 +45,7 @@ func writeTable(t *testing.T, results []recalcResult) {
 }
 
 // largest is the largest relative difference of two numbers on a sheet.
-func (r *recalcResult) largest(sheet string) string {
+func (r *siteResult) largest(sheet string) string {
 	for _, s := range r.report.Sheets {
 		if s.Sheet == sheet {
 			return fmt.Sprintf("%.0e", s.Largest)
