@@ -161,7 +161,7 @@ func pointColumns(c *figures.Case, hours []int) []sheet.Column {
 				return "IF(" + at("pump", i) + ">0," + moist(c, at("w2", i)) + "," + off + ")"
 			},
 			Value: func(i int) any {
-				if !out(i).Outcome.Wet() {
+				if !out(i).Outcome.Wet() || out(i).Running.Fraction == 0 { // off where it would not help
 					return -1.0
 				}
 				return out(i).Supply.W * factor
