@@ -12,11 +12,11 @@ set -uo pipefail
 cd "$(dirname "$0")/.."
 
 module=$(go list -m)
-uses() { printf '{{range .%s}}{{if or (eq . "%s/internal/office") (eq . "%s/internal/evaluator")}}x{{end}}{{end}}' "$1" "$module" "$module"; }
+uses() { printf '{{range .%s}}{{if or (eq . "%s/internal/officetest") (eq . "%s/internal/evaluator")}}x{{end}}{{end}}' "$1" "$module" "$module"; }
 slow=() plain=()
 while read -r package mark; do
 	case $package in
-	*/internal/office | */internal/cli) mark=x ;;
+	*/internal/officetest | */internal/cli) mark=x ;;
 	esac
 	if [[ $mark ]]; then slow+=("$package"); else plain+=("$package"); fi
 done < <(go list -f "{{.ImportPath}} $(uses TestImports)$(uses XTestImports)" ./...)

@@ -17,9 +17,9 @@ import (
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/ical"
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/startup"
 	"github.com/evapbook/evapbook/internal/version"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
 type calendarOptions struct {
@@ -145,7 +145,7 @@ func (o *calendarOptions) outputs() []output {
 
 // visits runs the files, a few at a time. A file that cannot be used is left
 // out with its reason.
-func (o *calendarOptions) visits(ctx context.Context, files []zone.File, j *job.Job) (places []*startup.Place, left []string, err error) {
+func (o *calendarOptions) visits(ctx context.Context, files []ranking.File, j *job.Job) (places []*startup.Place, left []string, err error) {
 	if _, err := o.weatherFlags.options(); err != nil {
 		return nil, nil, err
 	}

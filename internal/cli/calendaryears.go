@@ -4,9 +4,9 @@ import (
 	"slices"
 
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/startup"
 	"github.com/evapbook/evapbook/internal/weather"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // realYears is what tells whether a file holds years of the same place as
@@ -18,7 +18,7 @@ type realYears struct {
 
 // realYearsOf is nil for what stands alone: typical years, stations within the
 // program, standard input.
-func realYearsOf(s *weather.Series, f *zone.File) *realYears {
+func realYearsOf(s *weather.Series, f *ranking.File) *realYears {
 	if s.Typical || f.Sited != nil || isStation(f.Path) || f.Path == standard {
 		return nil
 	}
@@ -37,7 +37,7 @@ func visit(s *weather.Series, j *job.Job) ([]*startup.Place, error) {
 // joinYears reads files that certainly are years of one place once more, as one
 // series: a cooling year may begin in one file and end in the next. What that
 // gives stands in the place of the first of them.
-func (o *calendarOptions) joinYears(files []zone.File, years []*realYears, j *job.Job, found [][]*startup.Place, reasons []error) error {
+func (o *calendarOptions) joinYears(files []ranking.File, years []*realYears, j *job.Job, found [][]*startup.Place, reasons []error) error {
 	opt, err := o.weatherFlags.options()
 	if err != nil {
 		return err

@@ -8,7 +8,7 @@ import (
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/places"
-	"github.com/evapbook/evapbook/internal/zone"
+	"github.com/evapbook/evapbook/internal/ranking"
 )
 
 // onePlace is the flags that say where the house stands.
@@ -122,7 +122,7 @@ func (o *manyPlaces) sited(altitude float64) ([]*places.Sited, error) {
 
 // sites lists the files that arguments name and the places that flags name, and
 // the files of folders that are passed over.
-func (o *manyPlaces) sites(args []string, j *job.Job) (files []zone.File, passed []string, err error) {
+func (o *manyPlaces) sites(args []string, j *job.Job) (files []ranking.File, passed []string, err error) {
 	if files, passed, err = findSites(args); err != nil {
 		return nil, nil, err
 	}
@@ -139,7 +139,7 @@ func (o *manyPlaces) sites(args []string, j *job.Job) (files []zone.File, passed
 		if s.Place.Station != nil {
 			name = s.Place.Station.Number
 		}
-		files = append(files, zone.File{Path: stationPath(s.Station()), Name: name, Sited: s})
+		files = append(files, ranking.File{Path: stationPath(s.Station()), Name: name, Sited: s})
 	}
 	return files, passed, nil
 }

@@ -19,12 +19,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/evapbook/evapbook/internal/hint"
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/version"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook/manysites"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
 type rankOptions struct {
@@ -98,10 +98,10 @@ func (o *rankOptions) run(ctx context.Context, args []string) error {
 	if _, err := o.statedUnits(); err != nil {
 		return err
 	}
-	if err := checkOutputs(o.named(&zone.Table{}, nil), o.force, append(slices.Clone(args), o.job)...); err != nil {
+	if err := checkOutputs(o.named(&ranking.Table{}, nil), o.force, append(slices.Clone(args), o.job)...); err != nil {
 		return err
 	}
-	var t *zone.Table
+	var t *ranking.Table
 	var err error
 	if len(o.join) > 0 {
 		t, err = o.joined(args)
@@ -118,7 +118,7 @@ func (o *rankOptions) run(ctx context.Context, args []string) error {
 }
 
 // named lists the files to write; without a table they can only be checked.
-func (o *rankOptions) named(t *zone.Table, book func(io.Writer) error) []output {
+func (o *rankOptions) named(t *ranking.Table, book func(io.Writer) error) []output {
 	var named []output
 	for _, out := range []output{{o.csv, func(w io.Writer) error { return t.WriteCSV(w, o.raw) }}, {o.parquet, t.WriteParquet}, {o.output, book}} {
 		if out.path != "" {
@@ -129,7 +129,7 @@ func (o *rankOptions) named(t *zone.Table, book func(io.Writer) error) []output 
 }
 
 // joined reads the parts of a sharded run.
-func (o *rankOptions) joined(args []string) (*zone.Table, error) {
+func (o *rankOptions) joined(args []string) (*ranking.Table, error) {
 	if len(o.vary) > 0 || o.shard != "" || o.hours != "" || o.jobFlags.stated() || o.weatherFlags != (weatherFlags{humidity: string(weather.PreferAuto)}) {
 		return nil, usagef("--join takes what the parts hold: only output files and --units go with it")
 	}
@@ -144,7 +144,7 @@ func (o *rankOptions) joined(args []string) (*zone.Table, error) {
 		}
 		paths = append(paths, found...)
 	}
-	if err := checkOutputs(o.named(&zone.Table{}, nil), o.force, paths...); err != nil {
+	if err := checkOutputs(o.named(&ranking.Table{}, nil), o.force, paths...); err != nil {
 		return nil, err
 	}
 	for _, path := range paths {
@@ -152,7 +152,7 @@ func (o *rankOptions) joined(args []string) (*zone.Table, error) {
 			return nil, err
 		}
 	}
-	return zone.Join(paths)
+	return ranking.Join(paths)
 }
 
 // stated says whether a flag states an input.
@@ -166,7 +166,7 @@ func (o *jobFlags) stated() bool {
 }
 
 // computed runs the sites.
-func (o *rankOptions) computed(ctx context.Context, args []string) (*zone.Table, error) {
+func (o *rankOptions) computed(ctx context.Context, args []string) (*ranking.Table, error) {
 	r, err := o.plan(args)
 	if err != nil {
 		return nil, err
@@ -176,7 +176,7 @@ func (o *rankOptions) computed(ctx context.Context, args []string) (*zone.Table,
 			return nil, fmt.Errorf("%s: cannot make the folder: %w", o.hours, err)
 		}
 		paths := hoursPaths(o.hours, r.Files)
-		r.Keep = func(f zone.File, rows []zone.Row, seasons []*season.Season) error {
+		r.Keep = func(f ranking.File, rows []ranking.Row, seasons []*season.Season) error {
 			return o.keepHours(paths[f.Name], rows, seasons)
 		}
 	}
@@ -201,8 +201,8 @@ func (o *rankOptions) computed(ctx context.Context, args []string) (*zone.Table,
 }
 
 // protect refuses outputs that are among the files of the run.
-func (o *rankOptions) protect(r *zone.Run) error {
-	outputs := o.named(&zone.Table{}, nil)
+func (o *rankOptions) protect(r *ranking.Run) error {
+	outputs := o.named(&ranking.Table{}, nil)
 	if o.hours != "" {
 		paths := hoursPaths(o.hours, r.Files)
 		for i, f := range r.Files {
@@ -214,7 +214,7 @@ func (o *rankOptions) protect(r *zone.Run) error {
 	return checkOutputs(outputs, o.force, append(pathsOf(r.Files), o.job)...)
 }
 
-func pathsOf(files []zone.File) []string {
+func pathsOf(files []ranking.File) []string {
 	var paths []string
 	for _, f := range files {
 		paths = append(paths, f.Path)
@@ -230,22 +230,22 @@ func spendMemory(workers int) {
 	debug.SetMemoryLimit(max(least, int64(workers)*perWorker))
 }
 
-func (o *rankOptions) plan(args []string) (*zone.Run, error) {
+func (o *rankOptions) plan(args []string) (*ranking.Run, error) {
 	if len(args) == 0 && o.manyPlaces.none() {
 		return nil, hint.With(usagef("no weather files and no places named"), "evapbook rank stations/ -o zone.xlsx, or evapbook rank --places NM,AZ")
 	}
 	if o.jobs < 1 {
 		return nil, usagef("--jobs %d: at least 1", o.jobs)
 	}
-	r := &zone.Run{Version: version.Text(), Workers: o.jobs, Shard: zone.Whole}
+	r := &ranking.Run{Version: version.Text(), Workers: o.jobs, Shard: ranking.Whole}
 	var err error
 	if o.shard != "" {
-		if r.Shard, err = zone.ParseShard(o.shard); err != nil {
+		if r.Shard, err = ranking.ParseShard(o.shard); err != nil {
 			return nil, usageError{fmt.Errorf("--shard: %w", err)}
 		}
 	}
 	for _, text := range o.vary {
-		a, err := zone.ParseAxis(text)
+		a, err := ranking.ParseAxis(text)
 		if err != nil {
 			return nil, usageError{fmt.Errorf("--vary: %w", err)}
 		}
@@ -269,17 +269,17 @@ func (o *rankOptions) plan(args []string) (*zone.Run, error) {
 func (o *rankOptions) writer() writer { return writer{force: o.force, standard: o.out} }
 
 // keepHours writes the hours of a site, whole or not at all.
-func (o *rankOptions) keepHours(path string, rows []zone.Row, seasons []*season.Season) error {
+func (o *rankOptions) keepHours(path string, rows []ranking.Row, seasons []*season.Season) error {
 	w := writer{force: o.force, patient: true}
-	return w.file(path, func(w io.Writer) error { return zone.WriteHours(w, rows, seasons) })
+	return w.file(path, func(w io.Writer) error { return ranking.WriteHours(w, rows, seasons) })
 }
 
 // hoursPaths are the files for the hours of all sites of a run, by the names of
 // their weather files. Two sites never share one: names that would be the same,
 // also to systems that take capital and small letters for one, are told apart
 // by a part of their SHA-256.
-func hoursPaths(folder string, files []zone.File) map[string]string {
-	plain := func(f zone.File) string {
+func hoursPaths(folder string, files []ranking.File) map[string]string {
+	plain := func(f ranking.File) string {
 		return strings.NewReplacer("/", "-", "\\", "-").Replace(strings.TrimPrefix(f.Name, "/"))
 	}
 	uses := map[string]int{}
@@ -298,7 +298,7 @@ func hoursPaths(folder string, files []zone.File) map[string]string {
 }
 
 // stopped says what an interrupted run has done.
-func (o *rankOptions) stopped(t *zone.Table, r *zone.Run) error {
+func (o *rankOptions) stopped(t *ranking.Table, r *ranking.Run) error {
 	done, kept := t.Sites()+len(t.Left), "nothing was written"
 	if o.hours != "" {
 		kept = fmt.Sprintf("the hours of %s sites stand in %s, no table was written", count(t.Sites()), o.hours)
@@ -308,7 +308,7 @@ func (o *rankOptions) stopped(t *zone.Table, r *zone.Run) error {
 
 // write writes the tables and the workbook, all or none. A table without rows
 // has no workbook.
-func (o *rankOptions) write(t *zone.Table) error {
+func (o *rankOptions) write(t *ranking.Table) error {
 	sys, err := o.zoneUnits(t)
 	if err != nil {
 		return err
@@ -333,7 +333,7 @@ func (o *rankOptions) statedUnits() (units.System, error) {
 
 // zoneUnits is the unit system people see: as stated, else that of the United
 // States if all sites are there.
-func (o *rankOptions) zoneUnits(t *zone.Table) (units.System, error) {
+func (o *rankOptions) zoneUnits(t *ranking.Table) (units.System, error) {
 	if o.units != "" {
 		return o.statedUnits()
 	}

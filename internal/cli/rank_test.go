@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/internal/zone"
+	"github.com/evapbook/evapbook/internal/ranking"
 )
 
 // TestRank runs the scripts of testdata/rank. Each finds a folder of invented
@@ -109,10 +109,10 @@ func TestSitesKeepTheirOrderAndNames(t *testing.T) {
 	assert.ErrorContains(t, err, "no weather file there")
 }
 
-func filesNamed(names ...string) []zone.File {
-	var files []zone.File
+func filesNamed(names ...string) []ranking.File {
+	var files []ranking.File
 	for _, n := range names {
-		files = append(files, zone.File{Path: n, Name: n})
+		files = append(files, ranking.File{Path: n, Name: n})
 	}
 	return files
 }

@@ -8,20 +8,20 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"github.com/evapbook/evapbook/internal/zone"
+	"github.com/evapbook/evapbook/internal/ranking"
 )
 
 // summariseZone says how the kinds of cooler did, and where best and worst.
-func summariseZone(w io.Writer, t *zone.Table, path string) error {
+func summariseZone(w io.Writer, t *ranking.Table, path string) error {
 	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(tw, "%s sites, share of the hours that need cooling held or comfortable in moving air\n", count(t.Sites()))
 	fmt.Fprintln(tw, "cooler\tleast\tmedian\tmost\tworst site\tbest site")
-	for _, kind := range zone.Kinds {
-		rows := slices.DeleteFunc(slices.Clone(t.Rows), func(r zone.Row) bool { return r.Kind != string(kind) || r.MovingAir == nil })
+	for _, kind := range ranking.Kinds {
+		rows := slices.DeleteFunc(slices.Clone(t.Rows), func(r ranking.Row) bool { return r.Kind != string(kind) || r.MovingAir == nil })
 		if len(rows) == 0 {
 			continue
 		}
-		slices.SortStableFunc(rows, func(a, b zone.Row) int { return cmp.Compare(*a.MovingAir, *b.MovingAir) })
+		slices.SortStableFunc(rows, func(a, b ranking.Row) int { return cmp.Compare(*a.MovingAir, *b.MovingAir) })
 		low, mid, high := rows[0], rows[len(rows)/2], rows[len(rows)-1]
 		fmt.Fprintf(tw, "%s\t%s\t%s\t%s\t%s\t%s\n", kind, wholePercent(*low.MovingAir), wholePercent(*mid.MovingAir), wholePercent(*high.MovingAir), low.Site, high.Site)
 	}
@@ -56,7 +56,7 @@ type leftOutError struct{ error }
 
 // finish says what was found, names what was left out and chooses the exit
 // status.
-func (o *rankOptions) finish(t *zone.Table) error {
+func (o *rankOptions) finish(t *ranking.Table) error {
 	if !o.quiet && len(t.Rows) > 0 {
 		if err := summariseZone(o.out, t, o.output); err != nil {
 			return err

@@ -9,7 +9,7 @@ import (
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/hint"
-	"github.com/evapbook/evapbook/internal/zone"
+	"github.com/evapbook/evapbook/internal/ranking"
 )
 
 // weatherEndings are the endings of files that a folder is searched for; files
@@ -20,7 +20,7 @@ var weatherEndings = []string{"", ".csv", ".tsv", ".txt", ".dat", ".epw", ".json
 // all below them, and patterns that the shell left alone. The order is that of
 // the arguments, and by name within each. passed are the files of folders that do not
 // end like weather files.
-func findSites(args []string) (files []zone.File, passed []string, err error) {
+func findSites(args []string) (files []ranking.File, passed []string, err error) {
 	for _, arg := range args {
 		found, over, err := sitesOf(arg)
 		if err != nil {
@@ -36,7 +36,7 @@ func findSites(args []string) (files []zone.File, passed []string, err error) {
 	return files, passed, nil
 }
 
-func sitesOf(arg string) (files []zone.File, passed []string, err error) {
+func sitesOf(arg string) (files []ranking.File, passed []string, err error) {
 	info, err := os.Stat(arg)
 	switch {
 	case err == nil && info.IsDir():
@@ -45,7 +45,7 @@ func sitesOf(arg string) (files []zone.File, passed []string, err error) {
 		if err := checkInput(arg); err != nil {
 			return nil, nil, err
 		}
-		return []zone.File{{Path: arg, Name: filepath.Base(arg)}}, nil, nil
+		return []ranking.File{{Path: arg, Name: filepath.Base(arg)}}, nil, nil
 	case !strings.ContainsAny(arg, "*?["):
 		return nil, nil, fileError(arg, err)
 	}
@@ -63,7 +63,7 @@ func sitesOf(arg string) (files []zone.File, passed []string, err error) {
 	return files, passed, nil
 }
 
-func sitesBelow(folder string) (files []zone.File, passed []string, err error) {
+func sitesBelow(folder string) (files []ranking.File, passed []string, err error) {
 	err = filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return fileError(path, err)
@@ -85,7 +85,7 @@ func sitesBelow(folder string) (files []zone.File, passed []string, err error) {
 		if err != nil {
 			return err
 		}
-		files = append(files, zone.File{Path: path, Name: filepath.ToSlash(name)})
+		files = append(files, ranking.File{Path: path, Name: filepath.ToSlash(name)})
 		return nil
 	})
 	return files, passed, err
@@ -93,7 +93,7 @@ func sitesBelow(folder string) (files []zone.File, passed []string, err error) {
 
 // nameApart calls files by their whole paths where short names would be the
 // same.
-func nameApart(files []zone.File) {
+func nameApart(files []ranking.File) {
 	seen := map[string]bool{}
 	for _, f := range files {
 		if seen[f.Name] {

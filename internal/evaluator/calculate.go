@@ -3,7 +3,7 @@ package evaluator
 import (
 	"fmt"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 // calculation works formulas out one by one. One that meets a cell not yet
@@ -105,5 +105,5 @@ func (f *formula) keep(v value) {
 }
 
 func (f *formula) place() string {
-	return f.sheet.name + "!" + office.Ref{Row: f.row, Col: f.col}.String()
+	return f.sheet.name + "!" + officetest.Ref{Row: f.row, Col: f.col}.String()
 }

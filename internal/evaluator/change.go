@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 // Program is what reports call this package.
@@ -34,7 +34,7 @@ func (w *Workbook) Set(cells map[string]any) error {
 }
 
 // Reset puts back every cell that [Workbook.Set] changed. It cannot fail; the
-// error makes a Workbook interchangeable with an office.Session.
+// error makes a Workbook interchangeable with an officetest.Session.
 func (w *Workbook) Reset() error {
 	for i := len(w.changed) - 1; i >= 0; i-- {
 		f := &w.changed[i]
@@ -98,24 +98,24 @@ func (w *Workbook) Range(ref string) ([][]any, error) {
 }
 
 // Formulas gives the present values of all formula cells.
-func (w *Workbook) Formulas() office.Results {
-	out := office.Results{}
+func (w *Workbook) Formulas() officetest.Results {
+	out := officetest.Results{}
 	for _, f := range w.formulas {
 		if f.typedOver {
 			continue
 		}
 		cells := out[f.sheet.name]
 		if cells == nil {
-			cells = office.Values{}
+			cells = officetest.Values{}
 			out[f.sheet.name] = cells
 		}
-		cells[office.Ref{Row: f.row, Col: f.col}] = f.sheet.value(f.row, f.col).plain()
+		cells[officetest.Ref{Row: f.row, Col: f.col}] = f.sheet.value(f.row, f.col).plain()
 	}
 	return out
 }
 
 // Value gives the present value of a cell; ok is false where there is no formula.
-func (w *Workbook) Value(sheet string, at office.Ref) (v any, ok bool) {
+func (w *Workbook) Value(sheet string, at officetest.Ref) (v any, ok bool) {
 	s := w.sheet(sheet)
 	if s == nil {
 		return nil, false
@@ -129,9 +129,9 @@ func (w *Workbook) Value(sheet string, at office.Ref) (v any, ok bool) {
 
 // Check works all formulas out afresh and compares them with the values in the
 // file. Inputs changed by [Workbook.Set] are put back first.
-func (w *Workbook) Check(t office.Tolerance) (*office.Report, error) {
+func (w *Workbook) Check(t officetest.Tolerance) (*officetest.Report, error) {
 	if err := errors.Join(w.Reset(), w.Recalculate()); err != nil {
 		return nil, err
 	}
-	return office.Compare(w.book, Program, w, t), nil
+	return officetest.Compare(w.book, Program, w, t), nil
 }

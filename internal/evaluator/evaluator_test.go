@@ -11,7 +11,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"github.com/evapbook/evapbook/internal/evaluator"
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
@@ -26,7 +26,7 @@ func TestCases(t *testing.T) {
 func caseByCase(t *testing.T, w *evaluator.Workbook) {
 	t.Helper()
 	for i, c := range cases {
-		got, ok := w.Value("Cases", office.Ref{Row: i + 2, Col: 2})
+		got, ok := w.Value("Cases", officetest.Ref{Row: i + 2, Col: 2})
 		require.True(t, ok)
 		if want, isNumber := c.want.(float64); isNumber && got != nil {
 			require.IsType(t, want, got, c.formula)
@@ -44,10 +44,10 @@ func TestProgramsAgree(t *testing.T) {
 		t.Skip("SKIPPED: -short leaves out what needs an office program")
 	}
 	path := casesBook(t)
-	programs := map[string]func(t *testing.T) office.Results{
-		"LibreOffice": func(t *testing.T) office.Results {
-			office.RequireOffice(t)
-			s, err := office.Open(path)
+	programs := map[string]func(t *testing.T) officetest.Results{
+		"LibreOffice": func(t *testing.T) officetest.Results {
+			officetest.RequireOffice(t)
+			s, err := officetest.Open(path)
 			require.NoError(t, err)
 			defer s.Close()
 			require.NoError(t, s.Recalculate())
@@ -55,9 +55,9 @@ func TestProgramsAgree(t *testing.T) {
 			require.NoError(t, err)
 			return r
 		},
-		"Gnumeric": func(t *testing.T) office.Results {
-			office.Require(t, office.GnumericConvert)
-			r, err := office.Gnumeric(path)
+		"Gnumeric": func(t *testing.T) officetest.Results {
+			officetest.Require(t, officetest.GnumericConvert)
+			r, err := officetest.Gnumeric(path)
 			require.NoError(t, err)
 			return r
 		},
@@ -66,7 +66,7 @@ func TestProgramsAgree(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			r := results(t)
 			for i, c := range cases {
-				got, _ := r.Value("Cases", office.Ref{Row: i + 2, Col: 2})
+				got, _ := r.Value("Cases", officetest.Ref{Row: i + 2, Col: 2})
 				switch want := c.want.(type) {
 				case float64:
 					x, ok := got.(float64)
@@ -74,7 +74,7 @@ func TestProgramsAgree(t *testing.T) {
 					assert.InDelta(t, want, x, 1e-12, "=%s", c.formula)
 				case bool: // LibreOffice keeps it as 1 or 0
 					assert.Contains(t, []any{want, map[bool]float64{true: 1}[want]}, got, "=%s", c.formula)
-				case office.CellError:
+				case officetest.CellError:
 					assert.IsType(t, want, got, "=%s is %v", c.formula, got)
 				default:
 					assert.Equal(t, want, got, "=%s", c.formula)
@@ -159,7 +159,7 @@ func TestLongChains(t *testing.T) {
 		require.NoError(t, err)
 		require.NoError(t, w.Recalculate())
 		last := map[string]int{"down": n, "up": 1}[name]
-		got, _ := w.Value("S", office.Ref{Row: last, Col: 1})
+		got, _ := w.Value("S", officetest.Ref{Row: last, Col: 1})
 		assert.Equal(t, float64(n), got, name)
 	}
 }
@@ -176,9 +176,9 @@ func TestSetAndReset(t *testing.T) {
 	rows, err := w.Range("Data!A2:A4")
 	require.NoError(t, err)
 	assert.Equal(t, [][]any{{5.0}, {10.0}, {3.0}}, rows)
-	twice, _ := w.Value("Cases", office.Ref{Row: 2 + caseRow(t, "In_one*2"), Col: 2})
+	twice, _ := w.Value("Cases", officetest.Ref{Row: 2 + caseRow(t, "In_one*2"), Col: 2})
 	assert.Equal(t, 10.0, twice)
-	all, _ := w.Value("Cases", office.Ref{Row: 2 + caseRow(t, "SUM(In_all)"), Col: 2})
+	all, _ := w.Value("Cases", officetest.Ref{Row: 2 + caseRow(t, "SUM(In_all)"), Col: 2})
 	assert.Equal(t, 22.0, all)
 	require.NoError(t, w.Reset())
 	require.NoError(t, w.Recalculate())
@@ -187,7 +187,7 @@ func TestSetAndReset(t *testing.T) {
 	assert.ErrorContains(t, w.Set(map[string]any{"In_all": 1}), "not a cell")
 	require.NoError(t, w.Set(map[string]any{"Cases!B2": 99.0}))
 	require.NoError(t, w.Recalculate())
-	_, isFormula := w.Value("Cases", office.Ref{Row: 2, Col: 2})
+	_, isFormula := w.Value("Cases", officetest.Ref{Row: 2, Col: 2})
 	assert.False(t, isFormula, "typed over")
 	require.NoError(t, w.Reset())
 	require.NoError(t, w.Recalculate())
@@ -218,7 +218,7 @@ func TestSharedFormulas(t *testing.T) {
 		{Key: "whole", Formula: "[n]+SUM([n#0:1])-1", Value: v},
 	}}}
 	path := writeBook(t, b)
-	book, err := office.ReadBook(path)
+	book, err := officetest.ReadBook(path)
 	require.NoError(t, err)
 	groups := 0
 	for _, c := range book.Sheet("Hours").Cells {
@@ -229,7 +229,7 @@ func TestSharedFormulas(t *testing.T) {
 	require.Equal(t, 11, groups, "the file does share")
 	w, err := evaluator.New(book)
 	require.NoError(t, err)
-	r, err := w.Check(office.DefaultTolerance)
+	r, err := w.Check(officetest.DefaultTolerance)
 	require.NoError(t, err)
 	assert.Equal(t, 15, r.Formulas())
 	assert.Empty(t, r.Failures(), r.String())

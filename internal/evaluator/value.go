@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 type kind uint8
@@ -64,7 +64,7 @@ func valueOf(v any) value {
 		return boolOf(v)
 	case string:
 		return textOf(v)
-	case office.CellError:
+	case officetest.CellError:
 		return value{kind: failure, str: string(v)}
 	}
 	return value{}
@@ -78,7 +78,7 @@ func (v value) plain() any {
 	case boolean:
 		return v.num == 1
 	case failure:
-		return office.CellError(v.str)
+		return officetest.CellError(v.str)
 	case text:
 		if v.str != "" {
 			return v.str

@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 // A Workbook is a book whose formulas can be worked out. Not for use by several
 // goroutines at once.
 type Workbook struct {
-	book   *office.Book
+	book   *officetest.Book
 	sheets []*sheet
 	byName map[string]*sheet // in lower case
 	names  map[string]*named // as written: Gnumeric tells capitals apart
@@ -66,7 +66,7 @@ type former struct {
 
 // Open reads a workbook and compiles its formulas.
 func Open(path string) (*Workbook, error) {
-	b, err := office.ReadBook(path)
+	b, err := officetest.ReadBook(path)
 	if err != nil {
 		return nil, err
 	}
@@ -75,7 +75,7 @@ func Open(path string) (*Workbook, error) {
 
 // New compiles the formulas of a book already read. All formulas count as
 // worked out, to the values in the file, until [Workbook.Recalculate].
-func New(b *office.Book) (*Workbook, error) {
+func New(b *officetest.Book) (*Workbook, error) {
 	w := &Workbook{book: b, byName: map[string]*sheet{}, names: map[string]*named{}}
 	for _, n := range b.Names {
 		w.names[n.Name] = &named{text: n.Refers}
@@ -95,7 +95,7 @@ func New(b *office.Book) (*Workbook, error) {
 }
 
 // size makes room for the cells.
-func (s *sheet) size(cells []office.Cell) {
+func (s *sheet) size(cells []officetest.Cell) {
 	var depth []int
 	for i := range cells {
 		at := cells[i].Ref
@@ -112,7 +112,7 @@ func (s *sheet) size(cells []office.Cell) {
 
 // compile fills a sheet and compiles its formulas; a shared one once, where it
 // is written out.
-func (w *Workbook) compile(s *sheet, cells []office.Cell) error {
+func (w *Workbook) compile(s *sheet, cells []officetest.Cell) error {
 	shared := map[int]*formula{}
 	room := make([]formula, len(cells))
 	for i := range cells {

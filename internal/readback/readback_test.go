@@ -11,7 +11,7 @@ import (
 	"github.com/evapbook/evapbook/data/sample"
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook"
@@ -97,8 +97,8 @@ func TestReadSavedByLibreOffice(t *testing.T) {
 	if testing.Short() {
 		t.Skip("SKIPPED: -short leaves out what needs an office program")
 	}
-	office.RequireOffice(t)
-	s, err := office.Open(written(t, units.IP, map[string]string{"cooler.airflow": "4500 cfm"}, nil))
+	officetest.RequireOffice(t)
+	s, err := officetest.Open(written(t, units.IP, map[string]string{"cooler.airflow": "4500 cfm"}, nil))
 	require.NoError(t, err)
 	defer s.Close()
 	require.NoError(t, s.Set(map[string]any{
@@ -125,8 +125,8 @@ func TestReadNamesWhatIsWrong(t *testing.T) {
 	if testing.Short() {
 		t.Skip("SKIPPED: -short leaves out what needs an office program")
 	}
-	office.RequireOffice(t)
-	s, err := office.Open(written(t, units.SI, nil, nil))
+	officetest.RequireOffice(t)
+	s, err := officetest.Open(written(t, units.SI, nil, nil))
 	require.NoError(t, err)
 	defer s.Close()
 	require.NoError(t, s.Set(map[string]any{

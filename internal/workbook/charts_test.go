@@ -16,7 +16,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/money"
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
@@ -141,7 +141,7 @@ func targets(t *testing.T, z *zip.ReadCloser, part, kind string) (out []string) 
 }
 
 // rangeOf splits a range such as Months!$B$8:$B$19.
-func rangeOf(t *testing.T, text string) (sheet string, from, to office.Ref) {
+func rangeOf(t *testing.T, text string) (sheet string, from, to officetest.Ref) {
 	t.Helper()
 	sheet, cells, ok := strings.Cut(strings.ReplaceAll(text, "$", ""), "!")
 	require.True(t, ok, text)
@@ -149,9 +149,9 @@ func rangeOf(t *testing.T, text string) (sheet string, from, to office.Ref) {
 	if !ok {
 		last = first
 	}
-	from, err := office.ParseRef(first)
+	from, err := officetest.ParseRef(first)
 	require.NoError(t, err, text)
-	to, err = office.ParseRef(last)
+	to, err = officetest.ParseRef(last)
 	require.NoError(t, err, text)
 	return strings.Trim(sheet, "'"), from, to
 }
@@ -310,9 +310,9 @@ func TestChartPointsAreTheCells(t *testing.T) {
 	t.Parallel()
 	for _, k := range []bookKind{bookKinds[1], bookKinds[len(bookKinds)-1]} {
 		file := writeBook(t, k.compute(t, everyHour))
-		cells := map[string]map[office.Ref]any{}
+		cells := map[string]map[officetest.Ref]any{}
 		for _, s := range readBook(t, file).Sheets {
-			cells[s.Name] = map[office.Ref]any{}
+			cells[s.Name] = map[officetest.Ref]any{}
 			for _, c := range s.Cells {
 				cells[s.Name][c.Ref] = c.Value
 			}
@@ -333,7 +333,7 @@ func TestChartPointsAreTheCells(t *testing.T) {
 	}
 }
 
-func pointsAreCells(t *testing.T, where string, r chartRef, cells map[string]map[office.Ref]any) {
+func pointsAreCells(t *testing.T, where string, r chartRef, cells map[string]map[officetest.Ref]any) {
 	sheet, from, to := rangeOf(t, r.Range)
 	require.True(t, from.Row == to.Row || from.Col == to.Col, "%s: %s is one row or column", where, r.Range)
 	kept := map[int]string{}
@@ -343,7 +343,7 @@ func pointsAreCells(t *testing.T, where string, r chartRef, cells map[string]map
 	n := 0
 	for row := from.Row; row <= to.Row; row++ {
 		for col := from.Col; col <= to.Col; col++ {
-			at := office.Ref{Row: row, Col: col}
+			at := officetest.Ref{Row: row, Col: col}
 			switch v := cells[sheet][at].(type) {
 			case float64:
 				got, err := strconv.ParseFloat(kept[n], 64)
@@ -368,7 +368,7 @@ func TestFiguresHaveTheirLabels(t *testing.T) {
 		for _, n := range b.Names {
 			places[n.Name] = n.Refers
 		}
-		cells := map[office.Ref]any{}
+		cells := map[officetest.Ref]any{}
 		for _, cell := range b.Sheet("Totals").Cells {
 			cells[cell.Ref] = cell.Value
 		}
@@ -376,7 +376,7 @@ func TestFiguresHaveTheirLabels(t *testing.T) {
 			require.NotEmpty(t, places[f.Name()], f.Name())
 			sheet, at, _ := rangeOf(t, places[f.Name()])
 			require.Equal(t, "Totals", sheet, f.Name())
-			left, unit := office.Ref{Row: at.Row, Col: at.Col - 1}, office.Ref{Row: at.Row, Col: at.Col + 1}
+			left, unit := officetest.Ref{Row: at.Row, Col: at.Col - 1}, officetest.Ref{Row: at.Row, Col: at.Col + 1}
 			assert.Equal(t, f.Label, cells[left], f.Name())
 			symbol, _ := cells[unit].(string)
 			assert.Equal(t, f.Kind.Unit(units.SI).Symbol, symbol, "unit of %s", f.Name())

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/job"
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
@@ -30,15 +30,15 @@ var (
 
 // formulaRules checks formulas one by one against the cells of their book.
 type formulaRules struct {
-	filled map[string]map[office.Ref]bool // cells with something in them, by sheet
-	seen   map[string]string              // ranges already looked at: what is wrong with them
-	never  map[float64]string             // numbers that are inputs
+	filled map[string]map[officetest.Ref]bool // cells with something in them, by sheet
+	seen   map[string]string                  // ranges already looked at: what is wrong with them
+	never  map[float64]string                 // numbers that are inputs
 }
 
-func newFormulaRules(b *office.Book) *formulaRules {
-	r := &formulaRules{filled: map[string]map[office.Ref]bool{}, seen: map[string]string{}, never: inputNumbers()}
+func newFormulaRules(b *officetest.Book) *formulaRules {
+	r := &formulaRules{filled: map[string]map[officetest.Ref]bool{}, seen: map[string]string{}, never: inputNumbers()}
 	for _, s := range b.Sheets {
-		cells := map[office.Ref]bool{}
+		cells := map[officetest.Ref]bool{}
 		for _, c := range s.Cells {
 			if c.HasFormula || c.Value != nil {
 				cells[c.Ref] = true
@@ -110,10 +110,10 @@ func (r *formulaRules) reference(sheet string, m []string) string {
 	if fault, known := r.seen[key]; known {
 		return fault
 	}
-	first, err := office.ParseRef(m[2] + m[3])
+	first, err := officetest.ParseRef(m[2] + m[3])
 	last := first
 	if err == nil && m[4] != "" {
-		last, err = office.ParseRef(m[4] + m[5])
+		last, err = officetest.ParseRef(m[4] + m[5])
 	}
 	fault := ""
 	cells, ok := r.filled[sheet]
@@ -125,7 +125,7 @@ func (r *formulaRules) reference(sheet string, m []string) string {
 	}
 	for row := first.Row; row <= last.Row && fault == ""; row++ {
 		for col := first.Col; col <= last.Col; col++ {
-			if ref := (office.Ref{Row: row, Col: col}); !cells[ref] && !mayBeEmpty(sheet, ref) {
+			if ref := (officetest.Ref{Row: row, Col: col}); !cells[ref] && !mayBeEmpty(sheet, ref) {
 				fault = fmt.Sprintf("%s: %s!%s is empty", m[0], sheet, ref)
 				break
 			}
@@ -137,7 +137,7 @@ func (r *formulaRules) reference(sheet string, m []string) string {
 
 // mayBeEmpty: an input of text that nobody has given, and the gaps between the
 // groups of inputs.
-func mayBeEmpty(sheet string, ref office.Ref) bool {
+func mayBeEmpty(sheet string, ref officetest.Ref) bool {
 	const value, since = 2, 6 // columns of the sheet
 	return sheet == "Inputs" && (ref.Col == value || ref.Col == since)
 }
@@ -173,7 +173,7 @@ func TestFormulaRules(t *testing.T) {
 // The rules catch what they are for.
 func TestFormulaRulesCatch(t *testing.T) {
 	r := &formulaRules{seen: map[string]string{}, never: inputNumbers(),
-		filled: map[string]map[office.Ref]bool{"A": {{Row: 1, Col: 1}: true, {Row: 2, Col: 1}: true}, "Working": {}}}
+		filled: map[string]map[officetest.Ref]bool{"A": {{Row: 1, Col: 1}: true, {Row: 2, Col: 1}: true}, "Working": {}}}
 	for formula, want := range map[string]string{
 		"SUM(A1:A2)*2":        "",
 		`IF(A1="B7:B9","",1)`: "",

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/job"
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -104,12 +104,12 @@ func TestInputsCanBeTyped(t *testing.T) {
 				if s.Name != "Inputs" || inputs[first] == "" {
 					continue
 				}
-				from, err := office.ParseRef(first)
+				from, err := officetest.ParseRef(first)
 				require.NoError(t, err)
-				to, err := office.ParseRef(last)
+				to, err := officetest.ParseRef(last)
 				require.NoError(t, err)
 				for col := from.Col + 1; col <= to.Col; col++ {
-					cover[office.Ref{Row: from.Row, Col: col}.String()] = true
+					cover[officetest.Ref{Row: from.Row, Col: col}.String()] = true
 				}
 			}
 			for _, cell := range part.Cells {

@@ -8,7 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -17,19 +17,19 @@ import (
 // short tests hold the same books against package evaluator.
 
 func TestLongAsWritten(t *testing.T) {
-	heavy(t, office.LibreOffice, office.GnumericConvert)
-	var s *office.Session
+	heavy(t, officetest.LibreOffice, officetest.GnumericConvert)
+	var s *officetest.Session
 	for _, k := range []bookKind{bookKinds[1], bookKinds[3], bookKinds[len(bookKinds)-1]} {
 		t.Run(k.name, func(t *testing.T) {
 			file := writeBook(t, k.compute(t, everyHour))
 			var err error
 			if s == nil {
-				s, err = office.Open(file)
+				s, err = officetest.Open(file)
 			} else {
 				err = s.Load(file)
 			}
 			require.NoError(t, err)
-			report, err := s.Check(office.DefaultTolerance)
+			report, err := s.Check(officetest.DefaultTolerance)
 			require.NoError(t, err)
 			agrees(t, report)
 			gnumericAgrees(t, file)
@@ -48,7 +48,7 @@ type siteResult struct {
 }
 
 func TestLongChangedInputs(t *testing.T) {
-	heavy(t, office.LibreOffice)
+	heavy(t, officetest.LibreOffice)
 	var results []siteResult
 	for _, site := range realSites {
 		t.Run(site.name, func(t *testing.T) {
@@ -56,10 +56,10 @@ func TestLongChangedInputs(t *testing.T) {
 			base := compute(t, series, site.units, nil)
 			path := writeBook(t, base)
 			written := readBook(t, path)
-			s, err := office.Open(path)
+			s, err := officetest.Open(path)
 			require.NoError(t, err)
 			defer s.Close()
-			formulas := func() (office.Outcome, error) { return s.Formulas() }
+			formulas := func() (officetest.Outcome, error) { return s.Formulas() }
 			for k := range casesPerSite {
 				c := draw(site.seed, k, series.Station.Elevation)
 				t.Run(fmt.Sprint(k+1), func(t *testing.T) {

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 // notLive finds cells that cannot follow the inputs although they should: those
@@ -13,7 +13,7 @@ import (
 // values or in formulas. Sheets that say they are as written are left out.
 // From fresh it drops what is then no matter of recalculation: cells with
 // other formulas than before, and the lines about the act of writing itself.
-func notLive(written, fresh *office.Book) (faults []string) {
+func notLive(written, fresh *officetest.Book) (faults []string) {
 	for _, s := range fresh.Sheets {
 		before := written.Sheet(s.Name)
 		if before == nil {
@@ -21,7 +21,7 @@ func notLive(written, fresh *office.Book) (faults []string) {
 			continue
 		}
 		line, columns := saysAsWritten(before), columnsAsWritten(before)
-		find := map[office.Ref]*office.Cell{}
+		find := map[officetest.Ref]*officetest.Cell{}
 		for i := range before.Cells {
 			find[before.Cells[i].Ref] = &before.Cells[i]
 		}
@@ -57,7 +57,7 @@ func notLive(written, fresh *office.Book) (faults []string) {
 // saysAsWritten finds the row of the line that turns into a warning once inputs
 // have changed (page.computedAtWriting or page.pickedAtWriting) and speaks for
 // all below it; a sheet without one has it past its end.
-func saysAsWritten(s *office.Sheet) int {
+func saysAsWritten(s *officetest.Sheet) int {
 	row := math.MaxInt
 	for _, c := range s.Cells {
 		if strings.Contains(c.Formula, "B_inputs_changed") {
@@ -68,7 +68,7 @@ func saysAsWritten(s *office.Sheet) int {
 }
 
 // columnsAsWritten are the columns whose heading says so.
-func columnsAsWritten(s *office.Sheet) map[int]bool {
+func columnsAsWritten(s *officetest.Sheet) map[int]bool {
 	columns := map[int]bool{}
 	for _, c := range s.Cells {
 		if title, ok := c.Value.(string); ok && c.Ref.Row <= 8 && strings.HasSuffix(title, ", as written") {
@@ -80,7 +80,7 @@ func columnsAsWritten(s *office.Sheet) map[int]bool {
 
 // aboutWriting tells whether a cell says which inputs differ from those at
 // writing, or has the lower end of a range, which goes once they do.
-func aboutWriting(sheet string, c *office.Cell) bool {
+func aboutWriting(sheet string, c *officetest.Cell) bool {
 	if text, ok := c.Value.(string); ok && (sheet == "Hours" || sheet == "Days") && strings.HasPrefix(text, "Prints rows ") {
 		return true // what the print area was set to
 	}

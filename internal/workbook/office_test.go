@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 // LibreOffice and Gnumeric, which nobody here wrote and which share no code,
@@ -14,7 +14,7 @@ import (
 // kind of weather and all of the sample's year. make recalc has the whole years
 // of all of them.
 func TestOtherProgramsAgree(t *testing.T) {
-	heavy(t, office.LibreOffice, office.GnumericConvert)
+	heavy(t, officetest.LibreOffice, officetest.GnumericConvert)
 	files := map[string]string{"sample": writeBook(t, bookKinds[0].compute(t, everyHour))}
 	for _, k := range bookKinds[1:] {
 		which := fourWeeks
@@ -31,13 +31,13 @@ func TestOtherProgramsAgree(t *testing.T) {
 	})
 	t.Run("LibreOffice", func(t *testing.T) {
 		t.Parallel()
-		s, err := office.Open(files["sample"])
+		s, err := officetest.Open(files["sample"])
 		require.NoError(t, err)
 		defer s.Close()
 		for name, file := range files {
 			t.Run(name, func(t *testing.T) {
 				require.NoError(t, s.Load(file))
-				report, err := s.Check(office.DefaultTolerance)
+				report, err := s.Check(officetest.DefaultTolerance)
 				require.NoError(t, err)
 				agrees(t, report)
 			})
@@ -50,9 +50,9 @@ func TestOtherProgramsAgree(t *testing.T) {
 var lackedByGnumeric []string
 
 func gnumericAgrees(t *testing.T, file string) {
-	results, err := office.Gnumeric(file)
+	results, err := officetest.Gnumeric(file)
 	require.NoError(t, err)
 	b := readBook(t, file)
-	assert.Equal(t, lackedByGnumeric, office.LackingFunctions(b, results))
-	agrees(t, office.Compare(b, "Gnumeric", results, office.DefaultTolerance))
+	assert.Equal(t, lackedByGnumeric, officetest.LackingFunctions(b, results))
+	agrees(t, officetest.Compare(b, "Gnumeric", results, officetest.DefaultTolerance))
 }

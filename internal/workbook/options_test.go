@@ -9,7 +9,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/evaluator"
 	"github.com/evapbook/evapbook/internal/job"
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
@@ -63,7 +63,7 @@ func TestOptionsAsWritten(t *testing.T) {
 	for _, shown := range []string{job.AsEntered, "Two-stage, larger"} {
 		w, err := evaluator.New(readBook(t, writeBook(t, offered(t, s, shown))))
 		require.NoError(t, err)
-		report, err := w.Check(office.DefaultTolerance)
+		report, err := w.Check(officetest.DefaultTolerance)
 		require.NoError(t, err)
 		agrees(t, report)
 	}

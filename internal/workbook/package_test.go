@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -52,18 +52,18 @@ func TestPartsAreWellFormed(t *testing.T) {
 // LibreOffice, openpyxl and SheetJS find the same sheets of the same size in a
 // real workbook, and the same values in some 200 sampled cells.
 func TestThreeReadersAgree(t *testing.T) {
-	heavy(t, office.LibreOffice, office.PythonOpenPyXL, office.NodeSheetJS)
+	heavy(t, officetest.LibreOffice, officetest.PythonOpenPyXL, officetest.NodeSheetJS)
 	file := writeBook(t, compute(t, readShared(t, "tmy3-boise-id.csv"), units.IP, nil))
 	b := readBook(t, file)
 	samples := b.Sample(200)
 	require.GreaterOrEqual(t, len(samples), 200)
 	own := b.Reading(samples)
-	for name, read := range map[string]func(string, []string) (*office.Reading, error){"openpyxl": office.OpenPyXL, "SheetJS": office.SheetJS} {
+	for name, read := range map[string]func(string, []string) (*officetest.Reading, error){"openpyxl": officetest.OpenPyXL, "SheetJS": officetest.SheetJS} {
 		other, err := read(file, samples)
 		require.NoError(t, err, name)
-		assert.Empty(t, own.Differences(other, office.DefaultTolerance), name)
+		assert.Empty(t, own.Differences(other, officetest.DefaultTolerance), name)
 	}
-	s, err := office.Open(file)
+	s, err := officetest.Open(file)
 	require.NoError(t, err)
 	defer s.Close()
 	for i, sheet := range own.Sheets {
@@ -86,7 +86,7 @@ func TestThreeReadersAgree(t *testing.T) {
 
 // used is the last row and column with something to see: LibreOffice does not
 // tell an empty text from an empty cell.
-func used(s *office.Sheet) (row, col int) {
+func used(s *officetest.Sheet) (row, col int) {
 	for _, c := range s.Cells {
 		if c.Value != nil && c.Value != "" {
 			row, col = max(row, c.Ref.Row), max(col, c.Ref.Col)

@@ -12,7 +12,7 @@ import (
 
 	"github.com/evapbook/evapbook/data/sample"
 	"github.com/evapbook/evapbook/internal/evaluator"
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
@@ -25,8 +25,8 @@ func readShared(t testing.TB, file string) *weather.Series {
 	t.Helper()
 	path := filepath.Join("..", "..", "..", "shared", "weather", file)
 	if _, err := os.Stat(path); err != nil {
-		if os.Getenv(office.NoSkip) == "1" {
-			t.Fatalf("%v (%s=1: not skipped)", err, office.NoSkip)
+		if os.Getenv(officetest.NoSkip) == "1" {
+			t.Fatalf("%v (%s=1: not skipped)", err, officetest.NoSkip)
 		}
 		t.Skipf("SKIPPED: no real weather file %s beside the repository", file)
 	}
@@ -44,9 +44,9 @@ func readSample(t testing.TB) *weather.Series {
 }
 
 // heavy skips, loudly, what takes an office program and some seconds.
-func heavy(t testing.TB, programs ...office.Program) {
+func heavy(t testing.TB, programs ...officetest.Program) {
 	t.Helper()
-	office.Heavy(t, programs...)
+	officetest.Heavy(t, programs...)
 }
 
 // compute runs the engine on the defaults with changes.
@@ -68,9 +68,9 @@ func writeBook(t testing.TB, c *figures.Case) string {
 	return path
 }
 
-func readBook(t testing.TB, path string) *office.Book {
+func readBook(t testing.TB, path string) *officetest.Book {
 	t.Helper()
-	b, err := office.ReadBook(path)
+	b, err := officetest.ReadBook(path)
 	require.NoError(t, err)
 	return b
 }
@@ -97,13 +97,13 @@ func proved(t *testing.T, c *figures.Case) {
 	t.Helper()
 	w, err := evaluator.New(readBook(t, writeBook(t, c)))
 	require.NoError(t, err)
-	report, err := w.Check(office.DefaultTolerance)
+	report, err := w.Check(officetest.DefaultTolerance)
 	require.NoError(t, err)
 	require.Greater(t, report.Formulas(), 500_000, "the book has a formula in every cell of every hour")
 	agrees(t, report)
 }
 
-func agrees(t *testing.T, report *office.Report) {
+func agrees(t *testing.T, report *officetest.Report) {
 	t.Helper()
 	sheet, largest := report.Largest()
 	t.Logf("%s: %d formulas, largest relative difference %.1e on %s", report.Program, report.Formulas(), largest, sheet)
@@ -127,7 +127,7 @@ var realSites = []struct {
 // changedTolerance is what editing a cell may differ from running again: a
 // millionth, as the promise says. Cells below the floor are differences of
 // equal numbers.
-var changedTolerance = office.Tolerance{Relative: 1e-6, Floor: 1e-9}
+var changedTolerance = officetest.Tolerance{Relative: 1e-6, Floor: 1e-9}
 
 // calculator is an open workbook in which inputs can be changed.
 type calculator interface {
@@ -154,7 +154,7 @@ func TestChangedInputs(t *testing.T) {
 			for n := range k.cases {
 				c := draw(k.seed, n, base.Series.Station.Elevation)
 				t.Run(fmt.Sprint(n+1), func(t *testing.T) {
-					changedCase(t, w, func() (office.Outcome, error) { return w, nil }, evaluator.Program, base, written, c)
+					changedCase(t, w, func() (officetest.Outcome, error) { return w, nil }, evaluator.Program, base, written, c)
 				})
 			}
 		})
@@ -164,14 +164,14 @@ func TestChangedInputs(t *testing.T) {
 // recalcResult is what came of one set of changed inputs.
 type recalcResult struct {
 	changes changes
-	report  *office.Report
+	report  *officetest.Report
 	inputs  int     // cells changed
 	seconds float64 // from the change to the last figure
 }
 
 // changedCase types the changes into the open workbook, written as base, and
 // compares it with one written for them.
-func changedCase(t *testing.T, s calculator, formulas func() (office.Outcome, error), program string, base *figures.Case, written *office.Book, c changes) recalcResult {
+func changedCase(t *testing.T, s calculator, formulas func() (officetest.Outcome, error), program string, base *figures.Case, written *officetest.Book, c changes) recalcResult {
 	fresh := compute(t, base.Series, base.Units, c)
 	want := readBook(t, writeBook(t, fresh))
 	for _, fault := range notLive(written, want) {
@@ -188,7 +188,7 @@ func changedCase(t *testing.T, s calculator, formulas func() (office.Outcome, er
 	got, err := formulas()
 	require.NoError(t, err)
 
-	report := office.Compare(want, program, got, changedTolerance)
+	report := officetest.Compare(want, program, got, changedTolerance)
 	flips := thresholdHours(fresh)
 	nameShared(want, report)
 	if n := len(report.Failures()); n > 0 {
@@ -200,7 +200,7 @@ func changedCase(t *testing.T, s calculator, formulas func() (office.Outcome, er
 
 // nameShared gives failures in cells that share a formula the one they share:
 // that of the nearest cell above which has one written out.
-func nameShared(b *office.Book, r *office.Report) {
+func nameShared(b *officetest.Book, r *officetest.Report) {
 	for i := range r.Sheets {
 		s := &r.Sheets[i]
 		for k := range s.Failures {
@@ -208,7 +208,7 @@ func nameShared(b *office.Book, r *office.Report) {
 			if d.Formula != "" {
 				continue
 			}
-			above := office.Ref{}
+			above := officetest.Ref{}
 			for _, c := range b.Sheet(s.Sheet).Cells {
 				if c.Formula != "" && c.Ref.Col == d.Ref.Col && c.Ref.Row < d.Ref.Row && c.Ref.Row > above.Row {
 					above, d.Formula = c.Ref, c.Formula

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
@@ -121,7 +121,7 @@ func figureOf(t *testing.T, c *figures.Case, path string) float64 {
 
 // sameNames: cells that show a named figure as it is show its value, whichever
 // sheet they are on.
-func sameNames(t *testing.T, b *office.Book) {
+func sameNames(t *testing.T, b *officetest.Book) {
 	named := map[string]any{}
 	for _, n := range b.Names {
 		sheet, ref, ok := strings.Cut(strings.ReplaceAll(n.Refers, "$", ""), "!")

@@ -31,7 +31,7 @@ type outcome struct {
 
 // slow packages hold no quick test of the calculation: they drive an office
 // program or the whole command.
-var slow = []string{"internal/cli", "internal/office", "internal/readback", "cmd/evapbook"}
+var slow = []string{"internal/cli", "internal/officetest", "internal/readback", "cmd/evapbook"}
 
 // independent compares with a second program; only its tests import the rest.
 const independent = "tools/independent"

@@ -17,7 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/cli"
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 // command runs the command and gives what it prints.
@@ -113,11 +113,11 @@ func sameBook(t *testing.T, command string, file []byte) {
 	}
 	path := filepath.Join(t.TempDir(), "page.xlsx")
 	require.NoError(t, os.WriteFile(path, file, 0o644))
-	want, err := office.ReadBook(command)
+	want, err := officetest.ReadBook(command)
 	require.NoError(t, err)
-	got, err := office.ReadBook(path)
+	got, err := officetest.ReadBook(path)
 	require.NoError(t, err)
-	report := office.Compare(want, "the page", got.Formulas(), office.DefaultTolerance)
+	report := officetest.Compare(want, "the page", got.Formulas(), officetest.DefaultTolerance)
 	assert.Greater(t, report.Formulas(), 100_000)
 	failures := report.Failures()
 	require.Empty(t, failures[:min(5, len(failures))], "%d cells", len(failures))

@@ -18,7 +18,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/page/build"
 )
 
@@ -45,7 +45,7 @@ type tab struct {
 // fragment; it returns when the page is ready.
 func open(t testing.TB, width, height int, fragment string) *tab {
 	t.Helper()
-	office.Require(t, office.Chromium)
+	officetest.Require(t, officetest.Chromium)
 	made, err := folder()
 	require.NoError(t, err)
 	b := &tab{TB: t, host: newHost(t, made), saved: t.TempDir()}

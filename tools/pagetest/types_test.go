@@ -10,14 +10,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 const site = "../../internal/page/site"
 
 // The modules of the page keep to the types their comments state.
 func TestTypes(t *testing.T) {
-	office.Require(t, office.NodePageTools)
+	officetest.Require(t, officetest.NodePageTools)
 	for _, part := range []string{"page", "worker", "sw"} {
 		out, err := exec.Command("node", "node_modules/typescript/bin/tsc", "-p", "tsconfig."+part+".json").CombinedOutput()
 		require.NoError(t, err, "%s\n%s", part, out)

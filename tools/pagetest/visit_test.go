@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 // Typed with the keyboard alone: letters, arrow, Enter. Then, without any
@@ -96,7 +96,7 @@ type violation struct {
 // axe-core (WCAG 2.2 A and AA, and best practices) finds nothing to complain of
 // in any state of the page.
 func TestAccessible(t *testing.T) {
-	office.Require(t, office.NodePageTools)
+	officetest.Require(t, officetest.NodePageTools)
 	axe, err := os.ReadFile("node_modules/axe-core/axe.min.js")
 	require.NoError(t, err)
 	b := open(t, 1280, 900, "")

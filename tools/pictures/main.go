@@ -21,7 +21,7 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 type options struct {
@@ -58,10 +58,10 @@ func run(o options, out io.Writer) (err error) {
 	if o.book == "" {
 		return errors.New("give a workbook; hint: go run ./tools/pictures out/season.xlsx")
 	}
-	if err := office.Installed(office.LibreOffice, office.Poppler); err != nil {
+	if err := officetest.Installed(officetest.LibreOffice, officetest.Poppler); err != nil {
 		return err
 	}
-	s, err := office.Open(o.book)
+	s, err := officetest.Open(o.book)
 	if err != nil {
 		return err
 	}
@@ -110,7 +110,7 @@ func emptyFolder(folder string) error {
 }
 
 // picture prints one sheet and gives the pictures' paths.
-func picture(s *office.Session, o options, i int, sheet string, pages int) ([]string, error) {
+func picture(s *officetest.Session, o options, i int, sheet string, pages int) ([]string, error) {
 	if pages == 0 {
 		return nil, nil
 	}

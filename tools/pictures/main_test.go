@@ -12,11 +12,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 func TestPictures(t *testing.T) {
-	office.Require(t, office.LibreOffice, office.Poppler)
+	officetest.Require(t, officetest.LibreOffice, officetest.Poppler)
 	folder := t.TempDir()
 	f := excelize.NewFile()
 	defer f.Close()

@@ -2,7 +2,7 @@
 """openpyxl_dump.py BOOK.xlsx < samples - what openpyxl reads in a workbook.
 
 Standard input is a JSON list of cells, ["Sheet!B3", ...]. Prints the JSON form
-of Reading in internal/office/readers.go. Needs python3-openpyxl.
+of Reading in internal/officetest/readers.go. Needs python3-openpyxl.
 """
 import json
 import sys

@@ -1,7 +1,7 @@
 // node sheetjs_dump.js BOOK.xlsx < samples - what SheetJS reads in a workbook.
 //
 // Standard input is a JSON list of cells, ["Sheet!B3", ...]. Prints the JSON
-// form of Reading in internal/office/readers.go. Install with npm ci.
+// form of Reading in internal/officetest/readers.go. Install with npm ci.
 "use strict";
 
 const fs = require("fs");

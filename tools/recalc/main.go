@@ -18,7 +18,7 @@ import (
 	"strings"
 	"time"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 func main() {
@@ -65,13 +65,13 @@ func timed(out io.Writer, f func() error) error {
 }
 
 func libreOffice(out io.Writer, path string, sets, shows []string) (err error) {
-	var s *office.Session
-	if err := timed(out, func() error { s, err = office.Open(path); return err }); err != nil {
+	var s *officetest.Session
+	if err := timed(out, func() error { s, err = officetest.Open(path); return err }); err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
 	err = timed(out, func() error {
-		report, err := s.Check(office.DefaultTolerance)
+		report, err := s.Check(officetest.DefaultTolerance)
 		return verdict(out, report, err)
 	})
 	if err != nil || len(sets)+len(shows) == 0 {
@@ -80,7 +80,7 @@ func libreOffice(out io.Writer, path string, sets, shows []string) (err error) {
 	return timed(out, func() error { return experiment(out, s, sets, shows) })
 }
 
-func verdict(out io.Writer, r *office.Report, err error) error {
+func verdict(out io.Writer, r *officetest.Report, err error) error {
 	if err != nil {
 		return err
 	}
@@ -95,7 +95,7 @@ func verdict(out io.Writer, r *office.Report, err error) error {
 }
 
 // experiment changes inputs and prints what comes of it.
-func experiment(out io.Writer, s *office.Session, sets, shows []string) error {
+func experiment(out io.Writer, s *officetest.Session, sets, shows []string) error {
 	cells := map[string]any{}
 	for _, set := range sets {
 		ref, value, ok := strings.Cut(set, "=")
@@ -136,13 +136,13 @@ func inputValue(s string) any {
 }
 
 func secondEngine(out io.Writer, path string) error {
-	report, err := office.CheckGnumeric(path, office.DefaultTolerance)
+	report, err := officetest.CheckGnumeric(path, officetest.DefaultTolerance)
 	return verdict(out, report, err)
 }
 
 // otherReaders sets what openpyxl and SheetJS read against our own reading.
 func otherReaders(out io.Writer, path string) error {
-	b, err := office.ReadBook(path)
+	b, err := officetest.ReadBook(path)
 	if err != nil {
 		return err
 	}
@@ -154,15 +154,15 @@ func otherReaders(out io.Writer, path string) error {
 	}
 	readers := []struct {
 		name string
-		read func(string, []string) (*office.Reading, error)
-	}{{"openpyxl", office.OpenPyXL}, {"SheetJS", office.SheetJS}}
+		read func(string, []string) (*officetest.Reading, error)
+	}{{"openpyxl", officetest.OpenPyXL}, {"SheetJS", officetest.SheetJS}}
 	for _, r := range readers {
 		start := time.Now()
 		other, err := r.read(path, samples)
 		if err != nil {
 			return err
 		}
-		if d := own.Differences(other, office.DefaultTolerance); len(d) > 0 {
+		if d := own.Differences(other, officetest.DefaultTolerance); len(d) > 0 {
 			return fmt.Errorf("%s reads %d things otherwise: %s", r.name, len(d), strings.Join(d[:min(10, len(d))], "; "))
 		}
 		fmt.Fprintf(out, "%s agrees on sheets, counts, sums and %d sampled values (%.1f s)\n", r.name, len(samples), time.Since(start).Seconds())

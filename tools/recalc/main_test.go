@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
 )
 
 // book has one formula, C1 = A1*B1 = 6, with the given cached value.
@@ -29,7 +29,7 @@ func book(t *testing.T, cached float64) string {
 }
 
 func TestRecalc(t *testing.T) {
-	office.Require(t, office.LibreOffice, office.GnumericConvert, office.PythonOpenPyXL, office.NodeSheetJS)
+	officetest.Require(t, officetest.LibreOffice, officetest.GnumericConvert, officetest.PythonOpenPyXL, officetest.NodeSheetJS)
 	var out strings.Builder
 	err := run([]string{"-gnumeric", "-readers", "-set", "In_a=5", "-show", "Sheet1!A1:C1", book(t, 6)}, &out)
 	require.NoError(t, err)
@@ -42,7 +42,7 @@ func TestRecalc(t *testing.T) {
 }
 
 func TestRecalcFailsOnWrongValue(t *testing.T) {
-	office.Require(t, office.LibreOffice, office.GnumericConvert)
+	officetest.Require(t, officetest.LibreOffice, officetest.GnumericConvert)
 	var out strings.Builder
 	err := run([]string{"-gnumeric", book(t, 7)}, &out)
 	assert.ErrorContains(t, err, "1 of 1 formula cells differ in LibreOffice")

@@ -6,30 +6,30 @@ import (
 	"slices"
 
 	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // kindColour keeps a kind of cooler the same colour in all zone charts.
-var kindColour = [len(zone.Kinds)]string{look.Evap, look.Damp, look.Leaf}
+var kindColour = [len(ranking.Kinds)]string{look.Evap, look.Damp, look.Leaf}
 
-var kindShape = [len(zone.Kinds)]xlsx.Shape{xlsx.Circle, xlsx.Triangle, xlsx.Diamond}
+var kindShape = [len(ranking.Kinds)]xlsx.Shape{xlsx.Circle, xlsx.Triangle, xlsx.Diamond}
 
 // place is what coverage is set against: a column of the Ranking, and its value
 // for a site as fromSI shows it.
 type place struct {
 	key  string
 	kind units.Kind
-	of   func(s zone.Site, fromSI func(float64) float64) float64
+	of   func(s ranking.Site, fromSI func(float64) float64) float64
 }
 
 var (
-	byElevation = place{"elevation", units.Altitude, func(s zone.Site, fromSI func(float64) float64) float64 { return fromSI(s[0].Elevation) }}
-	byWetBulb   = place{"wb", units.Temperature, func(s zone.Site, fromSI func(float64) float64) float64 { return fromSI(s[0].DesignWetBulb) }}
+	byElevation = place{"elevation", units.Altitude, func(s ranking.Site, fromSI func(float64) float64) float64 { return fromSI(s[0].Elevation) }}
+	byWetBulb   = place{"wb", units.Temperature, func(s ranking.Site, fromSI func(float64) float64) float64 { return fromSI(s[0].DesignWetBulb) }}
 	// The depression is that of the two columns beside it.
-	byDepression = place{"design_depression", units.Temperature, func(s zone.Site, fromSI func(float64) float64) float64 {
+	byDepression = place{"design_depression", units.Temperature, func(s ranking.Site, fromSI func(float64) float64) float64 {
 		return fromSI(s[0].DesignDryBulb) - fromSI(s[0].DesignCoincident)
 	}}
 )
@@ -37,13 +37,13 @@ var (
 // share is a share of the hours: the end of its column's key, and its value.
 type share struct {
 	key string
-	of  func(*zone.Row) *float64
+	of  func(*ranking.Row) *float64
 }
 
 var (
-	held            = share{"held", func(r *zone.Row) *float64 { return r.Held }}
-	temperatureHeld = share{"temperature", func(r *zone.Row) *float64 { return r.TemperatureHeld }}
-	monthHeld       = share{"month_held", func(r *zone.Row) *float64 { return r.WorstMonthHeld }}
+	held            = share{"held", func(r *ranking.Row) *float64 { return r.Held }}
+	temperatureHeld = share{"temperature", func(r *ranking.Row) *float64 { return r.TemperatureHeld }}
+	monthHeld       = share{"month_held", func(r *ranking.Row) *float64 { return r.WorstMonthHeld }}
 )
 
 func (z *Book) layAltitude(p *sheet.Page) {
@@ -75,7 +75,7 @@ func (z *Book) layAltitude(p *sheet.Page) {
 func (z *Book) coverage(title string, x place, axis string, of share) *xlsx.Chart {
 	ch := &xlsx.Chart{Title: title, Kind: xlsx.Scatter, X: xlsx.Axis{Title: axis, NumFmt: "#,##0", Min: z.lowest(x)}, Y: xlsx.Axis{NumFmt: "0 %", Min: z.lowestShare(of), Max: new(1.0), Major: 0.1},
 		Alt: "Points, one for each site and kind of cooler: " + title}
-	for k, kind := range zone.Kinds {
+	for k, kind := range ranking.Kinds {
 		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Ranking." + x.key + z.charted() + "]", Y: "[Ranking." + kindKey(k) + "_" + of.key + z.charted() + "]",
 			Color: kindColour[k], Marker: xlsx.Marker{Shape: kindShape[k], Size: 4}, Transparency: 25})
 	}
@@ -99,9 +99,9 @@ func (z *Book) lowest(x place) *float64 {
 }
 
 // shown is where a site stands, as people see it.
-func (z *Book) shown(x place) func(zone.Site) float64 {
+func (z *Book) shown(x place) func(ranking.Site) float64 {
 	u := x.kind.Unit(z.Units)
-	return func(s zone.Site) float64 { return x.of(s, u.FromSI) }
+	return func(s ranking.Site) float64 { return x.of(s, u.FromSI) }
 }
 
 // lowestShare begins the axis of a share at the tenth under the least.
@@ -133,7 +133,7 @@ func (z *Book) bands(p *sheet.Page) {
 	for b := 0; b+1 < len(edges); b++ {
 		low, high := edges[b], edges[b+1]
 		criteria := fmt.Sprintf(`[Ranking.elevation%s],">=%g",[Ranking.elevation%s],"<%g"`, z.charted(), low, z.charted(), high)
-		z.meansRow(p, bandLabel(edges, b), criteria, func(s zone.Site) bool {
+		z.meansRow(p, bandLabel(edges, b), criteria, func(s ranking.Site) bool {
 			e := u.FromSI(s[0].Elevation)
 			return e >= low && e < high
 		})
@@ -154,8 +154,8 @@ func groupedDigits(v float64) string { return units.Count.Show(v, units.SI) }
 
 // meansRow is a line of a label, how many sites meet the criteria, and their
 // means: AVERAGEIFS over the Ranking.
-func (z *Book) meansRow(p *sheet.Page, label, criteria string, meets func(zone.Site) bool) {
-	var sites []zone.Site
+func (z *Book) meansRow(p *sheet.Page, label, criteria string, meets func(ranking.Site) bool) {
+	var sites []ranking.Site
 	for _, s := range z.lines[:z.first] {
 		if meets(s) {
 			sites = append(sites, s)
@@ -166,14 +166,14 @@ func (z *Book) meansRow(p *sheet.Page, label, criteria string, meets func(zone.S
 	depression := units.TemperatureDifference.Unit(z.Units)
 	for i, m := range []struct {
 		key, format string
-		of          func(zone.Site) float64
+		of          func(ranking.Site) float64
 	}{
-		{"design_depression", "0.0", func(s zone.Site) float64 { return depression.FromSI(s[0].DesignDepression) }},
-		{"need", "#,##0", func(s zone.Site) float64 { return float64(s[0].NeedHours) }},
-		{"direct_held", "0 %", func(s zone.Site) float64 { return *s[0].Held }},
-		{"indirect_held", "0 %", func(s zone.Site) float64 { return *s[1].Held }},
-		{"twostage_held", "0 %", func(s zone.Site) float64 { return *s[2].Held }},
-		{"direct_month_held", "0 %", func(s zone.Site) float64 { return *s[0].WorstMonthHeld }},
+		{"design_depression", "0.0", func(s ranking.Site) float64 { return depression.FromSI(s[0].DesignDepression) }},
+		{"need", "#,##0", func(s ranking.Site) float64 { return float64(s[0].NeedHours) }},
+		{"direct_held", "0 %", func(s ranking.Site) float64 { return *s[0].Held }},
+		{"indirect_held", "0 %", func(s ranking.Site) float64 { return *s[1].Held }},
+		{"twostage_held", "0 %", func(s ranking.Site) float64 { return *s[2].Held }},
+		{"direct_month_held", "0 %", func(s ranking.Site) float64 { return *s[0].WorstMonthHeld }},
 	} {
 		p.Set(p.Row, 3+i, xlsx.Cell{Value: meanOf(sites, m.of), Style: sheet.Number(m.format),
 			Formula: fmt.Sprintf(`IFERROR(AVERAGEIFS([Ranking.%s%s],%s),"")`, m.key, z.charted(), criteria)})
@@ -182,7 +182,7 @@ func (z *Book) meansRow(p *sheet.Page, label, criteria string, meets func(zone.S
 }
 
 // meanOf is the mean over sites, the empty text over none.
-func meanOf(sites []zone.Site, of func(zone.Site) float64) any {
+func meanOf(sites []ranking.Site, of func(ranking.Site) float64) any {
 	if len(sites) == 0 {
 		return ""
 	}
@@ -199,8 +199,8 @@ func (z *Book) slopes(p *sheet.Page) {
 	p.Section("Straight lines through all sites", 8)
 	p.Heads("Held share of", "", "change per 1,000 "+alt, "R²", "change per "+dep+" of depression", "R²", "change per "+dep+" of 1 % wet bulb", "R²")
 	p.Height(p.Row-1, 42)
-	for k, kind := range zone.Kinds {
-		held := z.values(func(s zone.Site) float64 { return *s[k].Held })
+	for k, kind := range ranking.Kinds {
+		held := z.values(func(s ranking.Site) float64 { return *s[k].Held })
 		p.Set(p.Row, 1, xlsx.Cell{Value: string(kind) + " cooler", Style: sheet.Label})
 		for i, x := range []struct {
 			place
@@ -213,7 +213,7 @@ func (z *Book) slopes(p *sheet.Page) {
 	p.Text("The sites of one region are not independent: high stations there are cool ones too. R² is the share of the spread between sites that the line accounts for.", "", 8, 2, sheet.Small)
 }
 
-func (z *Book) values(of func(zone.Site) float64) []float64 {
+func (z *Book) values(of func(ranking.Site) float64) []float64 {
 	var v []float64
 	for _, s := range z.lines[:z.first] {
 		v = append(v, of(s))

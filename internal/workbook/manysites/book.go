@@ -7,22 +7,22 @@ import (
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // Book is the workbook of a run over many sites. Unlike that of one house it
 // holds the results of the hours as values, for they were computed at writing;
 // counts, means and slopes over the sites are live formulas.
 type Book struct {
-	Table *zone.Table
+	Table *ranking.Table
 	Units units.System // what people see
 
-	lines []zone.Site // of the Ranking, in order
-	first int         // lines of the first combination that have need hours: those of charts and means
+	lines []ranking.Site // of the Ranking, in order
+	first int            // lines of the first combination that have need hours: those of charts and means
 }
 
 // listed describes one sheet of the zone workbook.
@@ -138,7 +138,7 @@ func (z *Book) facts() []string {
 	return f
 }
 
-// carrierWords explain zone.Carriers to a reader.
+// carrierWords explain ranking.Carriers to a reader.
 var carrierWords = map[string]string{
 	"direct": "a direct cooler is enough", "indirect": "an indirect cooler is, a direct one is not", "two-stage": "it takes a two-stage cooler",
 	"in part": "the best cooler reaches 80 to 95 %", "poorly": "the best cooler reaches less than 80 %", "no need": "no hour needs cooling",
@@ -150,7 +150,7 @@ var styleLabelIndented = xlsx.Style{Size: look.Text, Color: look.Ink, Border: xl
 // carriers counts the sites by what carries their season.
 func (z *Book) carriers(p *sheet.Page) {
 	p.Heads("Carried by", "Sites", "Share", "Meaning")
-	for _, name := range zone.Carriers[:5] {
+	for _, name := range ranking.Carriers[:5] {
 		n := 0
 		for _, s := range z.lines[:z.first] {
 			n += fx.Flag(s.Carrier() == name)

@@ -12,20 +12,20 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/evaluator"
-	"github.com/evapbook/evapbook/internal/office"
+	"github.com/evapbook/evapbook/internal/officetest"
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/units"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // inventedTable is a table of invented sites and numbers, with one site that
 // needs no cooling and is nowhere on the map, and one file left out.
-func inventedTable(t testing.TB, axes ...string) *zone.Table {
+func inventedTable(t testing.TB, axes ...string) *ranking.Table {
 	t.Helper()
-	table := &zone.Table{About: zone.About{Version: "test", Files: 13, Job: "[house]\nsetpoint = \"78 °F\""},
-		Left: []zone.LeftOut{{Order: 12, File: "notes.csv", Reason: "notes.csv:1: no weather"}}}
+	table := &ranking.Table{About: ranking.About{Version: "test", Files: 13, Job: "[house]\nsetpoint = \"78 °F\""},
+		Left: []ranking.LeftOut{{Order: 12, File: "notes.csv", Reason: "notes.csv:1: no weather"}}}
 	combos := 1
 	for _, text := range axes {
-		a, err := zone.ParseAxis(text)
+		a, err := ranking.ParseAxis(text)
 		require.NoError(t, err)
 		table.Axes = append(table.Axes, a)
 		combos *= len(a.Values)
@@ -33,7 +33,7 @@ func inventedTable(t testing.TB, axes ...string) *zone.Table {
 	rng := rand.New(rand.NewPCG(1, 2))
 	for i := range 12 {
 		for c := range combos {
-			for _, kind := range zone.Kinds {
+			for _, kind := range ranking.Kinds {
 				table.Rows = append(table.Rows, inventedRow(rng, table.Axes, i, c, string(kind)))
 			}
 		}
@@ -41,16 +41,16 @@ func inventedTable(t testing.TB, axes ...string) *zone.Table {
 	return table
 }
 
-func inventedRow(rng *rand.Rand, axes []zone.Axis, i, c int, kind string) zone.Row {
+func inventedRow(rng *rand.Rand, axes []ranking.Axis, i, c int, kind string) ranking.Row {
 	need := int64(1000 + 200*i)
 	vent, evap := int64(200), need*int64(40+rng.IntN(40))/100
-	r := zone.Row{
+	r := ranking.Row{
 		File: fmt.Sprintf("f%d.csv", i), Site: fmt.Sprintf("Place %d (invented)", i), Elevation: float64(200 * i), Kind: kind,
 		NeedHours: need, Held: new(float64(vent+evap) / float64(need)), MovingAir: new(float64(vent+evap) / float64(need)), TemperatureHeld: new(0.95), LoadHeld: new(0.9), Over: rng.Float64() * 100,
 		VentHours: vent, EvapHours: evap, WarmHours: need - vent - evap, WorstMonth: 7, WorstMonthHeld: new(rng.Float64()),
 		Evaporated: 1000 * rng.Float64(), Drained: 500, CoolerKWh: 400, RefKWh: 2000, BothKWh: 600, CoolerCost: 100, RefCost: 300, BothCost: 200,
 		DesignDryBulb: 35 + rng.Float64(), DesignCoincident: 18, DesignDepression: 17, DesignWetBulb: 20, DesignWBDryBulb: 30,
-		ThermalZone: int64(2 + i%4), Dryness: zone.Drynesses[i%3], LastFreeze: "04-12", FirstFreeze: "10-20", FrostFreeDays: new(int64(190)),
+		ThermalZone: int64(2 + i%4), Dryness: ranking.Drynesses[i%3], LastFreeze: "04-12", FirstFreeze: "10-20", FrostFreeDays: new(int64(190)),
 		Latitude: new(33 + float64(i)/2), Longitude: new(-110.0), Country: "US", Hours: 8760, ValidHours: 8760, Order: int64(i), Combination: int64(c),
 	}
 	r.DesignDepression = r.DesignDryBulb - r.DesignCoincident
@@ -61,7 +61,7 @@ func inventedRow(rng *rand.Rand, axes []zone.Axis, i, c int, kind string) zone.R
 	at := c
 	for n := len(axes) - 1; n >= 0; n-- {
 		values := axes[n].Values
-		r.Varied = append([]zone.Value{values[at%len(values)]}, r.Varied...)
+		r.Varied = append([]ranking.Value{values[at%len(values)]}, r.Varied...)
 		at /= len(values)
 	}
 	return r
@@ -78,15 +78,15 @@ func writeSites(t testing.TB, z *Book) string {
 
 // LibreOffice and Gnumeric, too, work the book out to the values in the file.
 func TestOtherProgramsAgree(t *testing.T) {
-	office.Heavy(t, office.LibreOffice, office.GnumericConvert)
+	officetest.Heavy(t, officetest.LibreOffice, officetest.GnumericConvert)
 	file := writeSites(t, &Book{Table: inventedTable(t, "cooler.effectiveness=0.7,0.9"), Units: units.IP})
-	s, err := office.Open(file)
+	s, err := officetest.Open(file)
 	require.NoError(t, err)
 	defer s.Close()
-	report, err := s.Check(office.DefaultTolerance)
+	report, err := s.Check(officetest.DefaultTolerance)
 	require.NoError(t, err)
 	assert.Empty(t, report.Failures())
-	report, err = office.CheckGnumeric(file, office.DefaultTolerance)
+	report, err = officetest.CheckGnumeric(file, officetest.DefaultTolerance)
 	require.NoError(t, err)
 	assert.Empty(t, report.Failures())
 	require.Greater(t, report.Formulas(), 100)
@@ -100,7 +100,7 @@ func TestFormulasAsWritten(t *testing.T) {
 			t.Run(fmt.Sprintf("%s, %d axes", sys, len(axes)), func(t *testing.T) {
 				w, err := evaluator.Open(writeSites(t, &Book{Table: inventedTable(t, axes...), Units: sys}))
 				require.NoError(t, err)
-				report, err := w.Check(office.DefaultTolerance)
+				report, err := w.Check(officetest.DefaultTolerance)
 				require.NoError(t, err)
 				require.Greater(t, report.Formulas(), 100)
 				assert.Empty(t, report.Failures())
@@ -111,7 +111,7 @@ func TestFormulasAsWritten(t *testing.T) {
 
 func TestSheets(t *testing.T) {
 	names := func(z *Book) []string {
-		b, err := office.ReadBook(writeSites(t, z))
+		b, err := officetest.ReadBook(writeSites(t, z))
 		require.NoError(t, err)
 		var n []string
 		for _, s := range z.sheets() {
@@ -126,13 +126,13 @@ func TestSheets(t *testing.T) {
 
 func TestOfFewSites(t *testing.T) {
 	whole := inventedTable(t)
-	for name, rows := range map[string][]zone.Row{"one site": whole.Rows[:3], "no need, nowhere": whole.Rows[15:18], "two": whole.Rows[12:18]} {
+	for name, rows := range map[string][]ranking.Row{"one site": whole.Rows[:3], "no need, nowhere": whole.Rows[15:18], "two": whole.Rows[12:18]} {
 		t.Run(name, func(t *testing.T) {
-			z := &Book{Table: &zone.Table{About: whole.About, Rows: rows}, Units: units.SI}
+			z := &Book{Table: &ranking.Table{About: whole.About, Rows: rows}, Units: units.SI}
 			require.NoError(t, z.Write(&bytes.Buffer{}))
 		})
 	}
-	assert.Error(t, (&Book{Table: &zone.Table{}}).Write(&bytes.Buffer{}), "no site, no workbook")
+	assert.Error(t, (&Book{Table: &ranking.Table{}}).Write(&bytes.Buffer{}), "no site, no workbook")
 }
 
 // Source: F. J. Anscombe, "Graphs in Statistical Analysis", The American
@@ -149,9 +149,9 @@ func TestRegression(t *testing.T) {
 }
 
 func TestMapArea(t *testing.T) {
-	at := func(lon, lat float64) zone.Site { return zone.Site{{Longitude: &lon, Latitude: &lat}} }
-	assert.Equal(t, area{-116, -102, 32, 38}, mapArea([]zone.Site{at(-114.6, 32.7), at(-103.1, 36.4)}))
-	one := mapArea([]zone.Site{at(-110, 35)})
+	at := func(lon, lat float64) ranking.Site { return ranking.Site{{Longitude: &lon, Latitude: &lat}} }
+	assert.Equal(t, area{-116, -102, 32, 38}, mapArea([]ranking.Site{at(-114.6, 32.7), at(-103.1, 36.4)}))
+	one := mapArea([]ranking.Site{at(-110, 35)})
 	assert.Less(t, one.west, one.east, "a single site has room around it")
 	assert.Less(t, one.south, one.north)
 }

@@ -4,8 +4,8 @@ import (
 	"fmt"
 
 	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // classesSay is what the classes are and are not.
@@ -25,8 +25,8 @@ func (z *Book) layClasses(p *sheet.Page) {
 	p.Section("Thermal zone and dryness", 8)
 	p.Heads("Class", "Sites", "Depression at 1 %", "Need, hours", "Direct held", "Indirect held", "Two-stage held", "Direct, worst month")
 	for n := range look.ColdToHot {
-		for _, dry := range zone.Drynesses {
-			in := func(s zone.Site) bool { return s[0].ThermalZone == int64(n) && s[0].Dryness == dry }
+		for _, dry := range ranking.Drynesses {
+			in := func(s ranking.Site) bool { return s[0].ThermalZone == int64(n) && s[0].Dryness == dry }
 			if !z.any(in) {
 				continue
 			}
@@ -37,15 +37,15 @@ func (z *Book) layClasses(p *sheet.Page) {
 	p.Row++
 	p.Section("Dryness alone", 8)
 	p.Heads("Class", "Sites", "Depression at 1 %", "Need, hours", "Direct held", "Indirect held", "Two-stage held", "Direct, worst month")
-	for _, dry := range zone.Drynesses {
-		in := func(s zone.Site) bool { return s[0].Dryness == dry }
+	for _, dry := range ranking.Drynesses {
+		in := func(s ranking.Site) bool { return s[0].Dryness == dry }
 		if z.any(in) {
 			z.meansRow(p, dry, fmt.Sprintf(`[Ranking.dryness%s],"%s"`, z.charted(), dry), in)
 		}
 	}
 }
 
-func (z *Book) any(in func(zone.Site) bool) bool {
+func (z *Book) any(in func(ranking.Site) bool) bool {
 	for _, s := range z.lines[:z.first] {
 		if in(s) {
 			return true

@@ -6,10 +6,10 @@ import (
 	"slices"
 
 	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // carrierColour goes from the simplest machine to none, darker the worse.
@@ -20,13 +20,13 @@ var carrierColour = map[string]string{
 // group is the sites of a map that share a colour.
 type group struct {
 	name, color string
-	sites       []zone.Site
+	sites       []ranking.Site
 }
 
 // layMap draws two maps. A series of a chart has one colour, so each map has a
 // table of its own in which the sites stand by colour.
 func (z *Book) layMap(p *sheet.Page) {
-	var placed []zone.Site
+	var placed []ranking.Site
 	for _, s := range z.lines {
 		if s[0].Combination == 0 && s[0].Latitude != nil && s[0].Longitude != nil {
 			placed = append(placed, s)
@@ -36,8 +36,8 @@ func (z *Book) layMap(p *sheet.Page) {
 		p.Text("No file gives latitude and longitude.", "", 8, 1, sheet.Text)
 		return
 	}
-	byCarrier := grouped(placed, zone.Carriers[:5], carrierColours(), zone.Site.Carrier)
-	byZone := grouped(placed, zoneNames(), look.ColdToHot, func(s zone.Site) string { return zoneName(s[0].ThermalZone) })
+	byCarrier := grouped(placed, ranking.Carriers[:5], carrierColours(), ranking.Site.Carrier)
+	byZone := grouped(placed, zoneNames(), look.ColdToHot, func(s ranking.Site) string { return zoneName(s[0].ThermalZone) })
 	p.Cols = []float64{14, 34, 11, 11, 3, 14, 34, 11, 11}
 	chartRow := p.Row
 	p.Row += 24
@@ -55,7 +55,7 @@ func (z *Book) layMap(p *sheet.Page) {
 
 func carrierColours() []string {
 	var c []string
-	for _, name := range zone.Carriers[:5] {
+	for _, name := range ranking.Carriers[:5] {
 		c = append(c, carrierColour[name])
 	}
 	return c
@@ -72,7 +72,7 @@ func zoneNames() []string {
 }
 
 // grouped sorts sites by name of their group; groups without sites are left out.
-func grouped(sites []zone.Site, names, colours []string, of func(zone.Site) string) []group {
+func grouped(sites []ranking.Site, names, colours []string, of func(ranking.Site) string) []group {
 	var groups []group
 	for i, name := range names {
 		g := group{name: name, color: colours[i]}
@@ -90,7 +90,7 @@ func grouped(sites []zone.Site, names, colours []string, of func(zone.Site) stri
 
 // mapTable puts the sites of a map on the page, group after group.
 func (z *Book) mapTable(p *sheet.Page, name string, col int, title string, groups []group) {
-	var sites []zone.Site
+	var sites []ranking.Site
 	var labels []string
 	for _, g := range groups {
 		for _, s := range g.sites {
@@ -113,7 +113,7 @@ func (z *Book) mapTable(p *sheet.Page, name string, col int, title string, group
 type area struct{ west, east, south, north float64 }
 
 // mapArea is round the sites, to whole degrees.
-func mapArea(sites []zone.Site) area {
+func mapArea(sites []ranking.Site) area {
 	a := area{math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)}
 	for _, s := range sites {
 		a.west, a.east = min(a.west, *s[0].Longitude), max(a.east, *s[0].Longitude)

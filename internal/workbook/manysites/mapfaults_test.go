@@ -8,11 +8,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/units"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
-func bookOf(t *testing.T, table *zone.Table) *excelize.File {
+func bookOf(t *testing.T, table *ranking.Table) *excelize.File {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, (&Book{Table: table, Units: units.SI}).Write(&b))

@@ -4,22 +4,22 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
-	"github.com/evapbook/evapbook/internal/zone"
 )
 
 // layStudy adds the sites up by combination.
 func (z *Book) layStudy(p *sheet.Page) {
-	by := map[int64][]zone.Site{}
+	by := map[int64][]ranking.Site{}
 	for _, s := range z.lines {
 		by[s[0].Combination] = append(by[s[0].Combination], s)
 	}
 	n := len(by)
-	sites := func(i int) []zone.Site { return by[int64(i)] }
-	sum := func(key, title string, kind units.Kind, of func(zone.Site) float64) sheet.Column {
+	sites := func(i int) []ranking.Site { return by[int64(i)] }
+	sum := func(key, title string, kind units.Kind, of func(ranking.Site) float64) sheet.Column {
 		return sheet.Column{Key: key, Title: title, Kind: kind, Raw: true,
 			Formula: "SUMIFS([Ranking." + key + ":],[Ranking.combination:],[combination])",
 			Value: func(i int) any {
@@ -38,10 +38,10 @@ func (z *Book) layStudy(p *sheet.Page) {
 			Formula: "COUNTIFS([Ranking.combination:],[combination])",
 			Value:   func(i int) any { return len(sites(i)) },
 		},
-		sheet.Banded(sum("need", "Hours that need cooling", units.Count, func(s zone.Site) float64 { return float64(s[0].NeedHours) }), "All sites together"),
-		sum("ref_kwh", "Refriger-ation energy", units.Energy, func(s zone.Site) float64 { return s[0].RefKWh }),
+		sheet.Banded(sum("need", "Hours that need cooling", units.Count, func(s ranking.Site) float64 { return float64(s[0].NeedHours) }), "All sites together"),
+		sum("ref_kwh", "Refriger-ation energy", units.Energy, func(s ranking.Site) float64 { return s[0].RefKWh }),
 	}
-	for k := range zone.Kinds {
+	for k := range ranking.Kinds {
 		cols = append(cols, z.studyKind(k, sum)...)
 	}
 	p.Place(&sheet.Table{Name: "Study", Rows: n, Columns: cols}, z.Units)
@@ -51,11 +51,11 @@ func (z *Book) layStudy(p *sheet.Page) {
 	p.ChartRow(560, z.studyChart("Hours held, all sites together", "share", "0 %", new(1.0)), z.studyChart("Water in all, all sites together", "water", "#,##0", nil))
 }
 
-func (z *Book) studyKind(k int, sum func(key, title string, kind units.Kind, of func(zone.Site) float64) sheet.Column) []sheet.Column {
+func (z *Book) studyKind(k int, sum func(key, title string, kind units.Kind, of func(ranking.Site) float64) sheet.Column) []sheet.Column {
 	key := kindKey(k)
-	hours := sum(key+"_hours", "Hours held", units.Count, func(s zone.Site) float64 { return float64(s[k].VentHours + s[k].EvapHours) })
-	hours.Band = upperFirst(string(zone.Kinds[k])) + " cooler"
-	need := sum("need", "", units.Count, func(s zone.Site) float64 { return float64(s[k].NeedHours) })
+	hours := sum(key+"_hours", "Hours held", units.Count, func(s ranking.Site) float64 { return float64(s[k].VentHours + s[k].EvapHours) })
+	hours.Band = upperFirst(string(ranking.Kinds[k])) + " cooler"
+	need := sum("need", "", units.Count, func(s ranking.Site) float64 { return float64(s[k].NeedHours) })
 	return []sheet.Column{
 		hours,
 		{
@@ -68,14 +68,14 @@ func (z *Book) studyKind(k int, sum func(key, title string, kind units.Kind, of 
 				return hours.Value(i).(float64) / need.Value(i).(float64)
 			},
 		},
-		sum(key+"_over", "Over the setpoint", units.DegreeHours, func(s zone.Site) float64 { return s[k].Over }),
-		sum(key+"_water", "Water in all", units.Volume, func(s zone.Site) float64 { return s[k].Evaporated + s[k].Drained }),
-		sum(key+"_kwh", "Energy", units.Energy, func(s zone.Site) float64 { return s[k].CoolerKWh }),
+		sum(key+"_over", "Over the setpoint", units.DegreeHours, func(s ranking.Site) float64 { return s[k].Over }),
+		sum(key+"_water", "Water in all", units.Volume, func(s ranking.Site) float64 { return s[k].Evaporated + s[k].Drained }),
+		sum(key+"_kwh", "Energy", units.Energy, func(s ranking.Site) float64 { return s[k].CoolerKWh }),
 	}
 }
 
 // combination is a row's varied inputs in words.
-func (z *Book) combination(r *zone.Row) string {
+func (z *Book) combination(r *ranking.Row) string {
 	var words []string
 	for n, a := range z.Table.Axes {
 		words = append(words, fmt.Sprintf("%s %s", a.Key[strings.Index(a.Key, ".")+1:], a.Text(r.Varied[n], z.Units)))
@@ -85,7 +85,7 @@ func (z *Book) combination(r *zone.Row) string {
 
 func (z *Book) studyChart(title, of, format string, top *float64) *xlsx.Chart {
 	ch := &xlsx.Chart{Title: title, Kind: xlsx.Lines, Y: xlsx.Axis{NumFmt: format, Max: top}, Alt: "Lines over the combinations for the kinds of cooler: " + title}
-	for k, kind := range zone.Kinds {
+	for k, kind := range ranking.Kinds {
 		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Study.label:]", Y: "[Study." + kindKey(k) + "_" + of + ":]", Color: kindColour[k], Width: 2})
 	}
 	return ch
