@@ -21,7 +21,8 @@ var allowed = map[string][]string{
 	"look":           {},
 	"csvcell":        {},
 	"ical":           {},
-	"xlsx":           {},
+	"xlsx/chart":     {},
+	"xlsx":           {"xlsx/chart"},
 	"units":          {},
 	"psychro":        {},
 	"solar":          {},
@@ -43,7 +44,7 @@ var allowed = map[string][]string{
 
 	"workbook/fx":         year,
 	"workbook/figures":    append([]string{"workbook/fx"}, computed...),
-	"workbook/sheet":      append([]string{"workbook/figures", "workbook/fx", "look", "xlsx"}, computed...),
+	"workbook/sheet":      append([]string{"workbook/figures", "workbook/fx", "look", "xlsx", "xlsx/chart"}, computed...),
 	"workbook/methods":    page,
 	"workbook/given":      page,
 	"workbook/steps":      page,
@@ -73,7 +74,7 @@ var anyone = []string{"hint", "spelling"}
 var (
 	year     = []string{"season", "climate", "cooler", "house", "job", "psychro", "refrigeration", "solar", "units", "weather"}
 	computed = append([]string{"money", "places", "places/columns", "years"}, year...)
-	page     = append([]string{"workbook/figures", "workbook/fx", "workbook/sheet", "look", "xlsx"}, computed...)
+	page     = append([]string{"workbook/figures", "workbook/fx", "workbook/sheet", "look", "xlsx", "xlsx/chart"}, computed...)
 	book     = append([]string{"workbook/customer", "workbook/engineer", "workbook/given", "workbook/methods", "workbook/steps", "workbook/technician", "reading", "startup"}, page...)
 )
 

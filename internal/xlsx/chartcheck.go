@@ -2,22 +2,24 @@ package xlsx
 
 import (
 	"fmt"
+
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // checkChart looks at what needs no values.
-func (p *plan) checkChart(s *sheetPlan, c *Chart) {
+func (p *plan) checkChart(s *sheetPlan, c *chart.Chart) {
 	if err := p.chartFault(c); err != nil {
 		p.fault("sheet %s: chart %q: %w", s.Name, c.Title, err)
 	}
 }
 
-func (p *plan) chartFault(c *Chart) error {
+func (p *plan) chartFault(c *chart.Chart) error {
 	switch {
 	case c.Row < 1 || c.Col < 1:
 		return fmt.Errorf("needs a cell for its corner")
 	case c.Width < 0 || c.Height < 0:
 		return fmt.Errorf("size %d by %d", c.Width, c.Height)
-	case c.Kind < Columns || c.Kind > Scatter:
+	case c.Kind < chart.Columns || c.Kind > chart.Scatter:
 		return fmt.Errorf("has no kind")
 	case c.Alt == "":
 		return fmt.Errorf("needs an alternative text")
@@ -31,26 +33,26 @@ func (p *plan) chartFault(c *Chart) error {
 			return fmt.Errorf("series %d (%s): %w", i+1, c.Series[i].Name, err)
 		}
 	}
-	for _, a := range []*Axis{&c.X, &c.Y} {
+	for _, a := range []*chart.Axis{&c.X, &c.Y} {
 		if err := axisFault(a); err != nil {
 			return err
 		}
 	}
-	if c.Y.Date || c.X.Date && c.Kind == Scatter {
+	if c.Y.Date || c.X.Date && c.Kind == chart.Scatter {
 		return fmt.Errorf("only the X axis of columns, bars, lines and areas can be one of days")
 	}
 	return nil
 }
 
-func (p *plan) seriesFault(c *Chart, s *Series) error {
-	k := s.kind(c)
-	alone := func(k Kind) bool { return k == Scatter || k == Bars }
+func (p *plan) seriesFault(c *chart.Chart, s *chart.Series) error {
+	k := c.SeriesKind(s)
+	alone := func(k chart.Kind) bool { return k == chart.Scatter || k == chart.Bars }
 	switch {
 	case k != c.Kind && (alone(k) || alone(c.Kind)):
 		return fmt.Errorf("bars and scatter cannot be combined with other kinds")
-	case k == Scatter && s.X == "":
+	case k == chart.Scatter && s.X == "":
 		return fmt.Errorf("needs x values")
-	case s.Marker.Shape != "" && k != Lines && k != Scatter:
+	case s.Marker.Shape != "" && k != chart.Lines && k != chart.Scatter:
 		return fmt.Errorf("only lines and scatter have markers")
 	case s.Marker.Size != 0 && (s.Marker.Size < 2 || s.Marker.Size > 72):
 		return fmt.Errorf("marker of %d points", s.Marker.Size)
@@ -67,7 +69,7 @@ func (p *plan) seriesFault(c *Chart, s *Series) error {
 }
 
 // spansMatch checks the references of a series and that x and y are equally long.
-func (p *plan) spansMatch(s *Series) error {
+func (p *plan) spansMatch(s *chart.Series) error {
 	count := func(src string) (int, error) {
 		_, _, b, err := p.locate(src)
 		return (b.row2 - b.row1 + 1) * (b.col2 - b.col1 + 1), err
@@ -88,7 +90,7 @@ func (p *plan) spansMatch(s *Series) error {
 	return nil
 }
 
-func axisFault(a *Axis) error {
+func axisFault(a *chart.Axis) error {
 	if err := badNumFmt(a.NumFmt); err != nil {
 		return err
 	}
@@ -97,7 +99,7 @@ func axisFault(a *Axis) error {
 		return fmt.Errorf("axis from %g to %g", *a.Min, *a.Max)
 	case !(a.Major >= 0) || a.LabelEvery < 0:
 		return fmt.Errorf("axis with negative steps")
-	case a.Unit != "" && a.Unit != Days && a.Unit != Months:
+	case a.Unit != "" && a.Unit != chart.Days && a.Unit != chart.Months:
 		return fmt.Errorf("axis unit %q", a.Unit)
 	}
 	for _, v := range []*float64{a.Min, a.Max} {
@@ -108,11 +110,4 @@ func axisFault(a *Axis) error {
 		}
 	}
 	return nil
-}
-
-func (s *Series) kind(c *Chart) Kind {
-	if s.Kind == 0 {
-		return c.Kind
-	}
-	return s.Kind
 }

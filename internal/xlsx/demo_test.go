@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // demo is a book with some of everything. All figures are invented.
@@ -94,53 +95,53 @@ func demo(days int) *xlsx.Book {
 	return b
 }
 
-func demoCharts() []*xlsx.Chart {
-	line := func(kind xlsx.Kind) xlsx.Chart {
-		return xlsx.Chart{Kind: kind, Width: 560, Height: 300, Alt: "An invented chart"}
+func demoCharts() []*chart.Chart {
+	line := func(kind chart.Kind) chart.Chart {
+		return chart.Chart{Kind: kind, Width: 560, Height: 300, Alt: "An invented chart"}
 	}
-	at := func(c xlsx.Chart, row, col int, title string) *xlsx.Chart {
+	at := func(c chart.Chart, row, col int, title string) *chart.Chart {
 		c.Row, c.Col, c.Title = row, col, title
 		return &c
 	}
-	lines := line(xlsx.Lines)
-	lines.X = xlsx.Axis{Date: true, NumFmt: "mmm", Major: 1, Unit: xlsx.Months}
-	lines.Y = xlsx.Axis{Title: "°C", NumFmt: "0", Min: new(0.0)}
-	lines.Series = []xlsx.Series{
+	lines := line(chart.Lines)
+	lines.X = chart.Axis{Date: true, NumFmt: "mmm", Major: 1, Unit: chart.Months}
+	lines.Y = chart.Axis{Title: "°C", NumFmt: "0", Min: new(0.0)}
+	lines.Series = []chart.Series{
 		{Name: "Outdoor", X: "[Data.day:]", Y: "[Data.out:]"},
-		{Name: "Supply", X: "[Data.day:]", Y: "[Data.sup:]", Dash: xlsx.Dashes, Width: 1},
+		{Name: "Supply", X: "[Data.day:]", Y: "[Data.sup:]", Dash: chart.Dashes, Width: 1},
 	}
-	scatter := line(xlsx.Scatter)
-	scatter.X, scatter.Y = xlsx.Axis{Title: "Outdoor °C"}, xlsx.Axis{Title: "Supply °C"}
-	scatter.Series = []xlsx.Series{{Name: "Days", X: "[Data.out:]", Y: "[Data.sup:]"}}
-	combo := line(xlsx.Columns)
-	combo.Y = xlsx.Axis{Title: "K d"}
-	combo.Series = []xlsx.Series{
+	scatter := line(chart.Scatter)
+	scatter.X, scatter.Y = chart.Axis{Title: "Outdoor °C"}, chart.Axis{Title: "Supply °C"}
+	scatter.Series = []chart.Series{{Name: "Days", X: "[Data.out:]", Y: "[Data.sup:]"}}
+	combo := line(chart.Columns)
+	combo.Y = chart.Axis{Title: "K d"}
+	combo.Series = []chart.Series{
 		{Name: "Sum", X: "[Data.day#0:11]", Y: "[Data.sum#0:11]"},
-		{Name: "Outdoor", X: "[Data.day#0:11]", Y: "[Data.out#0:11]", Kind: xlsx.Lines, Marker: xlsx.Marker{Shape: xlsx.Circle}},
+		{Name: "Outdoor", X: "[Data.day#0:11]", Y: "[Data.out#0:11]", Kind: chart.Lines, Marker: chart.Marker{Shape: chart.Circle}},
 	}
-	stack := line(xlsx.Bars)
-	stack.Stack, stack.X.Reverse = xlsx.Stacked, true
-	stack.Series = []xlsx.Series{
+	stack := line(chart.Bars)
+	stack.Stack, stack.X.Reverse = chart.Stacked, true
+	stack.Series = []chart.Series{
 		{Name: "Wet", X: "[Data.day#0:5]", Y: "[Data.wet#0:5]"},
 		{Name: "Supply", X: "[Data.day#0:5]", Y: "[Data.sup#0:5]"},
 	}
-	band := line(xlsx.Areas)
-	band.Stack, band.X = xlsx.Stacked, xlsx.Axis{Date: true, NumFmt: "d mmm", Major: 2, Unit: xlsx.Months}
-	band.Series = []xlsx.Series{
+	band := line(chart.Areas)
+	band.Stack, band.X = chart.Stacked, chart.Axis{Date: true, NumFmt: "d mmm", Major: 2, Unit: chart.Months}
+	band.Series = []chart.Series{
 		{Name: "Base", X: "[Data.day:]", Y: "[Data.wet:]", NoFill: true, NoLegend: true},
 		{Name: "Range", X: "[Data.day:]", Y: "[Data.sup:]", Transparency: 50},
-		{Name: "Mean", X: "[Data.day:]", Y: "[Data.out:]", Kind: xlsx.Lines, Width: 1},
+		{Name: "Mean", X: "[Data.day:]", Y: "[Data.out:]", Kind: chart.Lines, Width: 1},
 	}
-	few := line(xlsx.Columns)
+	few := line(chart.Columns)
 	few.NoLegend = true
-	few.Series = []xlsx.Series{{X: "Result!$A$2:$A$4", Y: "Result!$B$2:$B$4"}}
-	curve := line(xlsx.Scatter)
+	few.Series = []chart.Series{{X: "Result!$A$2:$A$4", Y: "Result!$B$2:$B$4"}}
+	curve := line(chart.Scatter)
 	curve.X.NumFmt, curve.X.Major = "d mmm", 2
 	curve.Y.Min = new(1.0)
-	curve.Series = []xlsx.Series{{Name: "Joined", X: "[Data.day#0:11]", Y: "[Data.sum#0:11]", Width: 2, Marker: xlsx.Marker{Shape: xlsx.Diamond, Size: 6}}}
-	pile := line(xlsx.Columns)
-	pile.Stack, pile.Series = xlsx.Stacked, stack.Series
-	return []*xlsx.Chart{
+	curve.Series = []chart.Series{{Name: "Joined", X: "[Data.day#0:11]", Y: "[Data.sum#0:11]", Width: 2, Marker: chart.Marker{Shape: chart.Diamond, Size: 6}}}
+	pile := line(chart.Columns)
+	pile.Stack, pile.Series = chart.Stacked, stack.Series
+	return []*chart.Chart{
 		at(lines, 6, 1, "Days on a date axis"), at(scatter, 6, 10, "Scatter"),
 		at(combo, 22, 1, "Columns and a line"), at(stack, 22, 10, "Stacked bars, reversed"),
 		at(band, 38, 1, "A band and a line"), at(few, 38, 10, "No legend"),

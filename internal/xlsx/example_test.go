@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // A book with an input, a grid of days, a result and a chart. The figures are
@@ -45,11 +46,11 @@ func Example() {
 		{Key: "supply", Header: header("Supply", "°C"), Style: degrees,
 			Value: func(i int) any { return supply(i) }, Formula: "[t]-In_eff*([t]-[wb])"},
 	}}}
-	days.Charts = []*xlsx.Chart{{
-		Row: 2, Col: 6, Width: 480, Height: 280, Kind: xlsx.Lines,
+	days.Charts = []*chart.Chart{{
+		Row: 2, Col: 6, Width: 480, Height: 280, Kind: chart.Lines,
 		Title: "Four days", Alt: "Outdoor and supply temperature on four days",
-		X: xlsx.Axis{Date: true, NumFmt: "d mmm"}, Y: xlsx.Axis{Title: "°C", Min: new(0.0)},
-		Series: []xlsx.Series{
+		X: chart.Axis{Date: true, NumFmt: "d mmm"}, Y: chart.Axis{Title: "°C", Min: new(0.0)},
+		Series: []chart.Series{
 			{Name: "Outdoor", X: "[Days.day:]", Y: "[Days.t:]"},
 			{Name: "Supply", X: "[Days.day:]", Y: "[Days.supply:]"},
 		},

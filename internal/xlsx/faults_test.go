@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // small is a sound book to put faults into: headers in row 1 of Sheet_a, a grid
@@ -29,8 +30,8 @@ func small() (b *xlsx.Book, s *xlsx.Sheet) {
 	return b, s
 }
 
-func chartOf(s *xlsx.Sheet) *xlsx.Chart {
-	c := &xlsx.Chart{Row: 1, Col: 5, Kind: xlsx.Columns, Alt: "test", Series: []xlsx.Series{{X: "Sheet_a!$A$2:$A$3", Y: "Sheet_a!$B$2:$B$3"}}}
+func chartOf(s *xlsx.Sheet) *chart.Chart {
+	c := &chart.Chart{Row: 1, Col: 5, Kind: chart.Columns, Alt: "test", Series: []chart.Series{{X: "Sheet_a!$A$2:$A$3", Y: "Sheet_a!$B$2:$B$3"}}}
 	s.Charts = append(s.Charts, c)
 	return c
 }
@@ -49,7 +50,7 @@ func TestFaults(t *testing.T) {
 	name := func(n, ref string) func(*xlsx.Book, *xlsx.Sheet) {
 		return func(b *xlsx.Book, _ *xlsx.Sheet) { b.Names = append(b.Names, xlsx.Name{Name: n, Ref: ref}) }
 	}
-	chart := func(f func(*xlsx.Chart)) func(*xlsx.Book, *xlsx.Sheet) {
+	charted := func(f func(*chart.Chart)) func(*xlsx.Book, *xlsx.Sheet) {
 		return func(_ *xlsx.Book, s *xlsx.Sheet) { f(chartOf(s)) }
 	}
 	rule := func(v xlsx.Validation) func(*xlsx.Book, *xlsx.Sheet) {
@@ -135,13 +136,13 @@ func TestFaults(t *testing.T) {
 		{"comparison with nothing", format(xlsx.CondFormat{Range: "D1", Is: &xlsx.Comparison{Op: "="}}), "is empty"},
 		{"format formula", format(xlsx.CondFormat{Range: "D1", When: "In_x>1"}), "In_x"},
 
-		{"chart to no sheet", chart(func(c *xlsx.Chart) { c.Series[0].Y = "Sheet_c!$A$1" }), "Sheet_c"},
-		{"chart of a block", chart(func(c *xlsx.Chart) { c.Series[0].Y = "Sheet_a!$A$1:$B$3" }), "neither one row nor one column"},
-		{"chart without sheet", chart(func(c *xlsx.Chart) { c.Series[0].Y = "$B$2:$B$3" }), "with a sheet"},
-		{"chart of unequal lengths", chart(func(c *xlsx.Chart) { c.Series[0].X = "Sheet_a!$A$1:$A$3" }), "3 x for 2 y"},
-		{"chart without alternative", chart(func(c *xlsx.Chart) { c.Alt = "" }), "alternative text"},
-		{"chart of mixed kinds", chart(func(c *xlsx.Chart) { c.Series[0].Kind = xlsx.Scatter }), "combined"},
-		{"chart axis", chart(func(c *xlsx.Chart) { c.Y.Min, c.Y.Max = new(2.0), new(1.0) }), "axis from 2 to 1"},
+		{"chart to no sheet", charted(func(c *chart.Chart) { c.Series[0].Y = "Sheet_c!$A$1" }), "Sheet_c"},
+		{"chart of a block", charted(func(c *chart.Chart) { c.Series[0].Y = "Sheet_a!$A$1:$B$3" }), "neither one row nor one column"},
+		{"chart without sheet", charted(func(c *chart.Chart) { c.Series[0].Y = "$B$2:$B$3" }), "with a sheet"},
+		{"chart of unequal lengths", charted(func(c *chart.Chart) { c.Series[0].X = "Sheet_a!$A$1:$A$3" }), "3 x for 2 y"},
+		{"chart without alternative", charted(func(c *chart.Chart) { c.Alt = "" }), "alternative text"},
+		{"chart of mixed kinds", charted(func(c *chart.Chart) { c.Series[0].Kind = chart.Scatter }), "combined"},
+		{"chart axis", charted(func(c *chart.Chart) { c.Y.Min, c.Y.Max = new(2.0), new(1.0) }), "axis from 2 to 1"},
 		{"image", func(_ *xlsx.Book, s *xlsx.Sheet) {
 			s.Images = []xlsx.Image{{Row: 1, Col: 1, Alt: "x", Data: []byte("GIF89a")}}
 		}, "PNG or JPEG"},

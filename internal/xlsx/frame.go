@@ -120,7 +120,7 @@ func (b *builder) setProperties() error {
 		`xmlns:dcmitype="http://purl.org/dc/dcmitype/" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">`)
 	add := func(tag, text string) {
 		if text != "" {
-			fmt.Fprintf(&core, "<%s>%s</%s>", tag, escaped(text), tag)
+			fmt.Fprintf(&core, "<%s>%s</%s>", tag, appendEscaped(nil, text), tag)
 		}
 	}
 	add("dc:title", book.Title)
@@ -133,7 +133,7 @@ func (b *builder) setProperties() error {
 	b.file.Pkg.Store("docProps/core.xml", []byte(core.String()))
 	b.file.Pkg.Store("docProps/app.xml", []byte(xmlHead+
 		`<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"><Application>`+
-		escaped(book.Creator)+`</Application></Properties>`))
+		string(appendEscaped(nil, book.Creator))+`</Application></Properties>`))
 	return nil
 }
 

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
+
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // A sheet goes by its key in everything that is declared, and by its name in
@@ -22,7 +24,7 @@ func TestSheetNameAndKey(t *testing.T) {
 	weeks.Mark("all", 2, 1, 4, 1)
 	front.SetAt("A1", Cell{Value: 3.0, Formula: "SUM([Hotweeks.t:])"})
 	front.SetAt("A2", Cell{Value: 3.0, Formula: "SUM([Hotweeks.all:])+Hotweeks!A2*One-1", Link: "Hotweeks!A1"})
-	front.Charts = []*Chart{{Row: 4, Col: 1, Alt: "t", Kind: Columns, Series: []Series{{Y: "[Hotweeks.all:]"}}}}
+	front.Charts = []*chart.Chart{{Row: 4, Col: 1, Alt: "t", Kind: chart.Columns, Series: []chart.Series{{Y: "[Hotweeks.all:]"}}}}
 	var file bytes.Buffer
 	require.NoError(t, b.Write(&file))
 	f, err := excelize.OpenReader(bytes.NewReader(file.Bytes()))

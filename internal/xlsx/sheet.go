@@ -1,5 +1,7 @@
 package xlsx
 
+import "github.com/evapbook/evapbook/internal/xlsx/chart"
+
 // Sheet is one worksheet. Rows and columns count from 1.
 type Sheet struct {
 	// Name stands on the tab: 1 to 31 letters, digits, underscores, hyphens and
@@ -23,7 +25,7 @@ type Sheet struct {
 	Protect bool
 
 	Grids       []*Grid
-	Charts      []*Chart
+	Charts      []*chart.Chart
 	Images      []Image
 	Merges      []string // "A1:D1"; not over a grid
 	Validations []Validation

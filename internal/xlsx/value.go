@@ -168,11 +168,6 @@ func appendEscaped(b []byte, s string) []byte {
 	return append(b, s[from:]...)
 }
 
-// escaped is s for use between tags or in a quoted attribute.
-func escaped(s string) string {
-	return strings.ReplaceAll(string(appendEscaped(nil, s)), `"`, "&quot;")
-}
-
 // spaced says whether XML readers would trim or join the blanks of a text.
 func spaced(s string) bool {
 	return s != "" && (s[0] <= ' ' || s[len(s)-1] <= ' ' || strings.ContainsAny(s, "\n\t") || strings.Contains(s, "  "))

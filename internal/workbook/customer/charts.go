@@ -9,32 +9,32 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
-	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // outcomeChart shows the hours that need cooling by month and outcome; the
 // uncovered ones stand on top in the strongest colours.
-func outcomeChart() *xlsx.Chart {
-	ch := &xlsx.Chart{
-		Title: "Hours that need cooling, by month", Kind: xlsx.Columns, Stack: xlsx.Stacked,
-		X: xlsx.Axis{}, Y: xlsx.Axis{Title: "hours", NumFmt: "#,##0"},
+func outcomeChart() *chart.Chart {
+	ch := &chart.Chart{
+		Title: "Hours that need cooling, by month", Kind: chart.Columns, Stack: chart.Stacked,
+		X: chart.Axis{}, Y: chart.Axis{Title: "hours", NumFmt: "#,##0"},
 		Alt: "Stacked columns: hours of each month that open windows hold, that the cooler holds, too damp and too warm",
 	}
 	for _, s := range sheet.OutcomeSeries {
-		ch.Series = append(ch.Series, xlsx.Series{Name: s.Name, X: "[Months.month:]", Y: "[Months." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
+		ch.Series = append(ch.Series, chart.Series{Name: s.Name, X: "[Months.month:]", Y: "[Months." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
 	}
 	return ch
 }
 
 // costChart stacks the running cost of the three ways by kind, from the rows
 // marked on Money.
-func costChart(c *figures.Case) *xlsx.Chart {
-	ch := &xlsx.Chart{
-		Title: "Running cost a year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: moneyTitle(c, "cost a year"), NumFmt: "#,##0"},
+func costChart(c *figures.Case) *chart.Chart {
+	ch := &chart.Chart{
+		Title: "Running cost a year", Kind: chart.Columns, Stack: chart.Stacked, Y: chart.Axis{Title: moneyTitle(c, "cost a year"), NumFmt: "#,##0"},
 		Alt: "Stacked columns: yearly cost of energy, water and care for the cooler, refrigeration and both",
 	}
 	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"water", "water", look.Water}, {"care", "care", look.Care}} {
-		ch.Series = append(ch.Series, xlsx.Series{Name: s.name, X: "[Money.ways:]", Y: "[Money." + s.key + ":]", Color: s.color})
+		ch.Series = append(ch.Series, chart.Series{Name: s.name, X: "[Money.ways:]", Y: "[Money." + s.key + ":]", Color: s.color})
 	}
 	return ch
 }
@@ -57,13 +57,13 @@ func answerCharts(c *figures.Case, p *sheet.Page) {
 
 func moneyCharts(c *figures.Case, p *sheet.Page) {
 	cost := costChart(c)
-	lines := &xlsx.Chart{
-		Title: "Cost up to and with each year", Kind: xlsx.Lines, X: xlsx.Axis{Title: "years from today", LabelEvery: 5}, Y: xlsx.Axis{Title: moneyTitle(c, "cost in all"), NumFmt: "#,##0"},
+	lines := &chart.Chart{
+		Title: "Cost up to and with each year", Kind: chart.Lines, X: chart.Axis{Title: "years from today", LabelEvery: 5}, Y: chart.Axis{Title: moneyTitle(c, "cost in all"), NumFmt: "#,##0"},
 		Alt: "Lines: running sum of what the cooler, refrigeration and both have cost, replacements included",
 	}
 	study := sheet.Rows(0, c.Money.Years+1)
 	for w := money.Cooler; w < money.Ways; w++ {
-		lines.Series = append(lines.Series, xlsx.Series{Name: figures.WayTitle[w], X: "[Cash.year" + study + "]", Y: "[Cash.sum_" + w.String() + study + "]", Color: sheet.WayColour[w], Width: 2})
+		lines.Series = append(lines.Series, chart.Series{Name: figures.WayTitle[w], X: "[Cash.year" + study + "]", Y: "[Cash.sum_" + w.String() + study + "]", Color: sheet.WayColour[w], Width: 2})
 	}
 	p.ChartRow(360, cost, lines)
 }
@@ -71,22 +71,22 @@ func moneyCharts(c *figures.Case, p *sheet.Page) {
 func monthCharts(c *figures.Case, p *sheet.Page) {
 	energy := monthColumns(c, "Energy by month", "kWh", "cooler_kwh", "ref_kwh", "both_kwh")
 	peak := monthColumns(c, "Peak hour by month", "kW", "cooler_kw", "ref_kw")
-	water := &xlsx.Chart{Title: "Water by month", Kind: xlsx.Columns, Y: xlsx.Axis{Title: c.Symbol(units.Volume), NumFmt: "#,##0"}, Overlap: 100,
+	water := &chart.Chart{Title: "Water by month", Kind: chart.Columns, Y: chart.Axis{Title: c.Symbol(units.Volume), NumFmt: "#,##0"}, Overlap: 100,
 		Alt: "Columns: water evaporated by month, in front of evaporated and drained water together",
-		Series: []xlsx.Series{
+		Series: []chart.Series{
 			{Name: "in all, with bleed or purge", X: "[Months.month:]", Y: "[Months.water:]", Color: look.WetBulb},
 			{Name: "evaporated", X: "[Months.month:]", Y: "[Months.evaporated:]", Color: look.Supply},
 		}}
 	season := seasonRows(c)
-	days := &xlsx.Chart{Title: "Hottest of each month, and the warmest supply", Kind: xlsx.Lines, Y: xlsx.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
+	days := &chart.Chart{Title: "Hottest of each month, and the warmest supply", Kind: chart.Lines, Y: chart.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
 		Alt: "Lines: highest outdoor dry bulb and warmest supply temperature of each month",
-		Series: []xlsx.Series{
+		Series: []chart.Series{
 			{Name: "highest outdoors", X: "[Months.month" + season + "]", Y: "[Months.tmax" + season + "]", Color: look.Outdoor, Width: 2},
 			{Name: "warmest supply with water", X: "[Months.month" + season + "]", Y: "[Months.supply" + season + "]", Color: look.Supply, Width: 2},
 		}}
-	degree := &xlsx.Chart{Title: "Degree-days to " + degreeDayBase(c), Kind: xlsx.Columns, Y: xlsx.Axis{Title: c.Symbol(units.DegreeDays), NumFmt: "#,##0"},
+	degree := &chart.Chart{Title: "Degree-days to " + degreeDayBase(c), Kind: chart.Columns, Y: chart.Axis{Title: c.Symbol(units.DegreeDays), NumFmt: "#,##0"},
 		Alt: "Columns: cooling and heating degree-days of each month",
-		Series: []xlsx.Series{
+		Series: []chart.Series{
 			{Name: "cooling", X: "[Months.month:]", Y: "[Months.cdd:]", Color: look.Warm},
 			{Name: "heating", X: "[Months.month:]", Y: "[Months.hdd:]", Color: look.Grey},
 		}}
@@ -121,11 +121,11 @@ func seasonMonths(c *figures.Case) (first, last int) {
 	return first, last
 }
 
-func monthColumns(c *figures.Case, title, unit string, keys ...string) *xlsx.Chart {
-	ch := &xlsx.Chart{Title: title, Kind: xlsx.Columns, Y: xlsx.Axis{Title: unit, NumFmt: "#,##0"}, Alt: "Columns by month for the ways of cooling: " + title}
+func monthColumns(c *figures.Case, title, unit string, keys ...string) *chart.Chart {
+	ch := &chart.Chart{Title: title, Kind: chart.Columns, Y: chart.Axis{Title: unit, NumFmt: "#,##0"}, Alt: "Columns by month for the ways of cooling: " + title}
 	for i, key := range keys {
 		w := money.Way(i)
-		ch.Series = append(ch.Series, xlsx.Series{Name: figures.WayTitle[w], X: "[Months.month:]", Y: "[Months." + key + ":]", Color: sheet.WayColour[w]})
+		ch.Series = append(ch.Series, chart.Series{Name: figures.WayTitle[w], X: "[Months.month:]", Y: "[Months." + key + ":]", Color: sheet.WayColour[w]})
 	}
 	return ch
 }

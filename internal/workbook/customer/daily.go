@@ -8,7 +8,7 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
-	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // dailyColumns are what the chart of days draws, in the units people see. The
@@ -46,17 +46,17 @@ func nominal(d time.Time) time.Time {
 
 // dailyChart draws the daily range outdoors as a band, under the warmest
 // supply of each day of the months that need cooling.
-func dailyChart(c *figures.Case) *xlsx.Chart {
+func dailyChart(c *figures.Case) *chart.Chart {
 	season := seasonDays(c)
-	return &xlsx.Chart{
-		Title: "Every day of the season: range outdoors, and the warmest supply with water", Kind: xlsx.Areas, Stack: xlsx.Stacked,
-		X:   xlsx.Axis{Date: true, NumFmt: "mmm", Unit: xlsx.Months, Major: 1},
-		Y:   xlsx.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
+	return &chart.Chart{
+		Title: "Every day of the season: range outdoors, and the warmest supply with water", Kind: chart.Areas, Stack: chart.Stacked,
+		X:   chart.Axis{Date: true, NumFmt: "mmm", Unit: chart.Months, Major: 1},
+		Y:   chart.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
 		Alt: "A band of the daily lowest to highest outdoor dry bulb over the year, with a line of the warmest supply temperature of each day",
-		Series: []xlsx.Series{
+		Series: []chart.Series{
 			{Name: "lowest", X: "[Daily.date" + season + "]", Y: "[Daily.low" + season + "]", NoFill: true, NoLegend: true},
 			{Name: "range outdoors", X: "[Daily.date" + season + "]", Y: "[Daily.range" + season + "]", Color: look.Outdoor, Transparency: 65},
-			{Kind: xlsx.Lines, Name: "warmest supply", X: "[Daily.date" + season + "]", Y: "[Daily.supply" + season + "]", Color: look.Supply, Width: 1.5},
+			{Kind: chart.Lines, Name: "warmest supply", X: "[Daily.date" + season + "]", Y: "[Daily.supply" + season + "]", Color: look.Supply, Width: 1.5},
 		},
 	}
 }

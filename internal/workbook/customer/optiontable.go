@@ -10,6 +10,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // beside is a figure of refrigeration or of both together; both are always live.
@@ -150,15 +151,15 @@ func constant(v any) string {
 
 // optionCharts show the hours of the options and what each way costs to run.
 func optionCharts(c *figures.Case, p *sheet.Page) {
-	hours := &xlsx.Chart{Title: "Hours that need cooling, by option", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: "hours", NumFmt: "#,##0"},
+	hours := &chart.Chart{Title: "Hours that need cooling, by option", Kind: chart.Columns, Stack: chart.Stacked, Y: chart.Axis{Title: "hours", NumFmt: "#,##0"},
 		Alt: "Stacked columns: hours of each option held by outdoor air, held with water, too damp and too warm"}
 	for _, s := range sheet.OutcomeSeries {
-		hours.Series = append(hours.Series, xlsx.Series{Name: s.Name, X: "[Options.names:]", Y: "[Options." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
+		hours.Series = append(hours.Series, chart.Series{Name: s.Name, X: "[Options.names:]", Y: "[Options." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
 	}
-	cost := &xlsx.Chart{Title: "Running cost a year, by option", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{NumFmt: c.Unit(units.Money).Format},
+	cost := &chart.Chart{Title: "Running cost a year, by option", Kind: chart.Columns, Stack: chart.Stacked, Y: chart.Axis{NumFmt: c.Unit(units.Money).Format},
 		Alt: "Stacked columns: yearly cost of energy, water and care of each option, refrigeration and both"}
 	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"drink", "water", look.Water}, {"care", "care", look.Care}} {
-		cost.Series = append(cost.Series, xlsx.Series{Name: s.name, X: "[Options.ways:]", Y: "[Options." + s.key + "_ways:]", Color: s.color})
+		cost.Series = append(cost.Series, chart.Series{Name: s.name, X: "[Options.ways:]", Y: "[Options." + s.key + "_ways:]", Color: s.color})
 	}
 	p.ChartRow(430, hours, cost)
 }

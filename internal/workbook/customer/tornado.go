@@ -12,6 +12,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/given"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // swing is how far one input moves the present value of the cooler's
@@ -137,11 +138,11 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	p.Mark("moved", first, 1, p.Row-1, 1)
 	p.Mark("down", first, 3, p.Row-1, 3)
 	p.Mark("up", first, 5, p.Row-1, 5)
-	ch := &xlsx.Chart{
-		Title: "Change of the cooler's advantage, present value", Kind: xlsx.Bars, Overlap: 100, Gap: 40,
-		X: xlsx.Axis{}, Y: xlsx.Axis{NumFmt: "+#,##0;-#,##0;0"},
+	ch := &chart.Chart{
+		Title: "Change of the cooler's advantage, present value", Kind: chart.Bars, Overlap: 100, Gap: 40,
+		X: chart.Axis{}, Y: chart.Axis{NumFmt: "+#,##0;-#,##0;0"},
 		Alt: "Bars: change of present value for each input moved down and up, the widest on top",
-		Series: []xlsx.Series{
+		Series: []chart.Series{
 			{Name: "moved down", X: "[Money.moved:]", Y: "[Money.down:]", Color: look.WetBulb},
 			{Name: "moved up", X: "[Money.moved:]", Y: "[Money.up:]", Color: look.Supply},
 		},

@@ -11,6 +11,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // sumpLimit is the hardness in mg/L (as calcium carbonate) to which sump water
@@ -106,9 +107,9 @@ func layWaterPlaces(c *figures.Case, p *sheet.Page) {
 	p.Mark("ways", first, 1, first+int(money.Ways)-1, 1)
 	p.Mark("here", first, 2, first+int(money.Ways)-1, 2)
 	p.Mark("plant", first, 3, first+int(money.Ways)-1, 3)
-	p.ChartRow(735, &xlsx.Chart{Title: "Water here and at the power plant", Kind: xlsx.Bars, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: u.Symbol + " a year", NumFmt: "#,##0"}, X: xlsx.Axis{Reverse: true},
+	p.ChartRow(735, &chart.Chart{Title: "Water here and at the power plant", Kind: chart.Bars, Stack: chart.Stacked, Y: chart.Axis{Title: u.Symbol + " a year", NumFmt: "#,##0"}, X: chart.Axis{Reverse: true},
 		Alt: "Bars: water at the house and at the power plant for the cooler, refrigeration and both",
-		Series: []xlsx.Series{
+		Series: []chart.Series{
 			{Name: "at the house", X: "[Water.ways:]", Y: "[Water.here:]", Color: look.Evap},
 			{Name: "at the power plant", X: "[Water.ways:]", Y: "[Water.plant:]", Color: look.Grey},
 		}})

@@ -12,7 +12,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
-	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // The psychrometric chart: its range in °C and what lines it draws.
@@ -194,26 +194,26 @@ func Airchart(c *figures.Case, p *sheet.Page) {
 	p.Print.FitHeight = 1
 }
 
-func airChart(c *figures.Case) *xlsx.Chart {
+func airChart(c *figures.Case) *chart.Chart {
 	u := units.Temperature.Unit(c.Units)
 	factor, symbol := moisture(c)
 	low, high, top, bottom := 0.0, 50.0, 0.030*factor, 0.0
 	if c.Units == units.IP {
 		low, high = 30, 120
 	}
-	ch := &xlsx.Chart{
-		Title: "Outdoor and supply air on the psychrometric chart", Kind: xlsx.Scatter,
-		X:   xlsx.Axis{Title: "dry bulb, " + u.Symbol, Min: &low, Max: &high, NumFmt: "0", Major: 10, NoGrid: true},
-		Y:   xlsx.Axis{Title: "humidity ratio, " + symbol, Min: &bottom, Max: &top, NumFmt: "0", NoGrid: true},
+	ch := &chart.Chart{
+		Title: "Outdoor and supply air on the psychrometric chart", Kind: chart.Scatter,
+		X:   chart.Axis{Title: "dry bulb, " + u.Symbol, Min: &low, Max: &high, NumFmt: "0", Major: 10, NoGrid: true},
+		Y:   chart.Axis{Title: "humidity ratio, " + symbol, Min: &bottom, Max: &top, NumFmt: "0", NoGrid: true},
 		Alt: "Psychrometric chart: outdoor air of the hours that need cooling by outcome, supply air, comfort zone, saturation, humidity and wet-bulb lines",
 	}
 	ch.Series = append(ch.Series, chartLines(c, u.ToSI(high), 0.030)...)
 	for _, s := range sheet.OutcomeSeries {
-		ch.Series = append(ch.Series, xlsx.Series{Name: s.Name, X: "[Points.t:]", Y: "[Points." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome], Marker: xlsx.Marker{Shape: xlsx.Circle, Size: 4}})
+		ch.Series = append(ch.Series, chart.Series{Name: s.Name, X: "[Points.t:]", Y: "[Points." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome], Marker: chart.Marker{Shape: chart.Circle, Size: 4}})
 	}
 	ch.Series = append(ch.Series,
-		xlsx.Series{Name: "supply air", X: "[Points.ts:]", Y: "[Points.ws:]", Color: look.Supply, Marker: xlsx.Marker{Shape: xlsx.Diamond, Size: 3}},
-		xlsx.Series{Name: "comfort zone", X: "[Comfort.t:]", Y: "[Comfort.w:]", Color: look.Leaf, Width: 2},
+		chart.Series{Name: "supply air", X: "[Points.ts:]", Y: "[Points.ws:]", Color: look.Supply, Marker: chart.Marker{Shape: chart.Diamond, Size: 3}},
+		chart.Series{Name: "comfort zone", X: "[Comfort.t:]", Y: "[Comfort.w:]", Color: look.Leaf, Width: 2},
 	)
 	return ch
 }
@@ -221,15 +221,15 @@ func airChart(c *figures.Case) *xlsx.Chart {
 // chartLines are the lines of equal relative humidity and of equal wet bulb,
 // each with its name at one point of it; right is the edge of the chart in °C and
 // top in kg/kg.
-func chartLines(c *figures.Case, right, top float64) (all []xlsx.Series) {
+func chartLines(c *figures.Case, right, top float64) (all []chart.Series) {
 	u := units.Temperature.Unit(c.Units)
-	label := func(name, x, y, place, color string) xlsx.Series {
-		return xlsx.Series{Name: name, X: x, Y: y, Color: color, Marker: xlsx.Marker{Shape: xlsx.Circle, Size: 2}, NoLegend: true,
+	label := func(name, x, y, place, color string) chart.Series {
+		return chart.Series{Name: name, X: x, Y: y, Color: color, Marker: chart.Marker{Shape: chart.Circle, Size: 2}, NoLegend: true,
 			Beside: place}
 	}
 	for _, rh := range humidityLines {
 		key, name := "rh"+fx.Num(rh*100), fx.Num(rh*100)+" %"
-		s := xlsx.Series{Name: name + " relative humidity", X: "[Lines.t:]", Y: "[Lines." + key + ":]", Color: look.HumidityLine, Width: 0.75, NoLegend: true}
+		s := chart.Series{Name: name + " relative humidity", X: "[Lines.t:]", Y: "[Lines." + key + ":]", Color: look.HumidityLine, Width: 0.75, NoLegend: true}
 		if rh == 1 {
 			s.Color, s.Width = look.SaturationLine, 1.75
 		}
@@ -239,7 +239,7 @@ func chartLines(c *figures.Case, right, top float64) (all []xlsx.Series) {
 	for k, shown := range wetBulbLines[c.Units] {
 		x, y := "[Wetlines.t"+fmt.Sprint(k), "[Wetlines.w"+fmt.Sprint(k)
 		name := fmt.Sprintf("%.0f %s", shown, u.Symbol)
-		all = append(all, xlsx.Series{Name: "wet bulb " + name, X: x + ":]", Y: y + ":]", Color: look.WetBulb, Width: 0.75, Dash: xlsx.Dashes, NoLegend: true},
+		all = append(all, chart.Series{Name: "wet bulb " + name, X: x + ":]", Y: y + ":]", Color: look.WetBulb, Width: 0.75, Dash: chart.Dashes, NoLegend: true},
 			label(name, x+"#0]", y+"#0]", "l", look.WetBulb))
 	}
 	return all

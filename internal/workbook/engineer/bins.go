@@ -10,7 +10,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
-	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // bin is a range of dry bulb in the unit people see: low <= T < high.
@@ -168,18 +168,18 @@ func Bins(c *figures.Case, p *sheet.Page) {
 		last--
 	}
 	rows := sheet.Rows(first, last+1)
-	hours := &xlsx.Chart{Title: "Hours that need cooling, by outdoor dry bulb", Kind: xlsx.Columns, Stack: xlsx.Stacked,
-		X: xlsx.Axis{Title: "outdoor dry bulb, " + c.Symbol(units.Temperature)}, Y: xlsx.Axis{Title: "hours", NumFmt: "#,##0"},
+	hours := &chart.Chart{Title: "Hours that need cooling, by outdoor dry bulb", Kind: chart.Columns, Stack: chart.Stacked,
+		X: chart.Axis{Title: "outdoor dry bulb, " + c.Symbol(units.Temperature)}, Y: chart.Axis{Title: "hours", NumFmt: "#,##0"},
 		Alt: "Stacked columns: hours of each dry-bulb bin that open windows hold, that the cooler holds, too damp and too warm"}
 	for _, s := range sheet.OutcomeSeries {
-		hours.Series = append(hours.Series, xlsx.Series{Name: s.Name, X: "[Bins.label" + rows + "]", Y: "[Bins." + s.Outcome.String() + rows + "]", Color: sheet.OutcomeColour[s.Outcome]})
+		hours.Series = append(hours.Series, chart.Series{Name: s.Name, X: "[Bins.label" + rows + "]", Y: "[Bins." + s.Outcome.String() + rows + "]", Color: sheet.OutcomeColour[s.Outcome]})
 	}
-	temperature := &xlsx.Chart{Title: "Wet bulb and supply, by outdoor dry bulb", Kind: xlsx.Lines,
-		X: xlsx.Axis{Title: "outdoor dry bulb, " + c.Symbol(units.Temperature)}, Y: xlsx.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
+	temperature := &chart.Chart{Title: "Wet bulb and supply, by outdoor dry bulb", Kind: chart.Lines,
+		X: chart.Axis{Title: "outdoor dry bulb, " + c.Symbol(units.Temperature)}, Y: chart.Axis{Title: c.Symbol(units.Temperature), NumFmt: "0"},
 		Alt: "Lines: mean coincident wet bulb and mean supply temperature of each dry-bulb bin",
-		Series: []xlsx.Series{
+		Series: []chart.Series{
 			{Name: "mean supply with water", X: "[Bins.label" + rows + "]", Y: "[Bins.ts" + rows + "]", Color: look.Supply, Width: 2},
-			{Name: "mean coincident wet bulb", X: "[Bins.label" + rows + "]", Y: "[Bins.wb" + rows + "]", Color: look.WetBulb, Width: 2, Dash: xlsx.Dashes},
+			{Name: "mean coincident wet bulb", X: "[Bins.label" + rows + "]", Y: "[Bins.wb" + rows + "]", Color: look.WetBulb, Width: 2, Dash: chart.Dashes},
 		}}
 	p.Print.FitHeight = 1
 	p.ChartRow(480, hours, temperature)

@@ -11,7 +11,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
-	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // week is seven days picked for the Hotweeks sheet.
@@ -147,26 +147,26 @@ func weekScale(c *figures.Case, weeks []week) (top, bottom float64) {
 	return math.Ceil(top/5)*5 + 5, math.Floor(bottom/5) * 5
 }
 
-func weekChart(c *figures.Case, w week, top, bottom float64) *xlsx.Chart {
+func weekChart(c *figures.Case, w week, top, bottom float64) *chart.Chart {
 	ref := func(key string) string { return "[Week" + w.name + "." + key + ":]" }
 	day := func(i int) string { return c.Season.Climate.Hours[i].Start.Format("2 Jan") }
-	ch := &xlsx.Chart{
-		Title: w.title + " (" + w.why + "): " + day(w.first) + " to " + day(w.last-1), Kind: xlsx.Columns, Stack: xlsx.Stacked, Gap: 1,
-		X:   xlsx.Axis{LabelEvery: 24},
-		Y:   xlsx.Axis{Title: c.Symbol(units.Temperature), Min: &bottom, Max: &top, NumFmt: "0"},
+	ch := &chart.Chart{
+		Title: w.title + " (" + w.why + "): " + day(w.first) + " to " + day(w.last-1), Kind: chart.Columns, Stack: chart.Stacked, Gap: 1,
+		X:   chart.Axis{LabelEvery: 24},
+		Y:   chart.Axis{Title: c.Symbol(units.Temperature), Min: &bottom, Max: &top, NumFmt: "0"},
 		Alt: "Lines of outdoor dry bulb, wet bulb, supply and house temperature over the " + w.title + ", over bands that say what becomes of each hour",
 	}
 	for _, s := range sheet.OutcomeSeries {
-		ch.Series = append(ch.Series, xlsx.Series{Name: s.Name, X: ref("label"), Y: ref(s.Outcome.String()), Color: sheet.OutcomeColour[s.Outcome], Transparency: 65})
+		ch.Series = append(ch.Series, chart.Series{Name: s.Name, X: ref("label"), Y: ref(s.Outcome.String()), Color: sheet.OutcomeColour[s.Outcome], Transparency: 65})
 	}
 	for _, s := range []struct {
 		key, name, color string
-		dash             xlsx.Dash
+		dash             chart.Dash
 	}{
-		{"t", "outdoor dry bulb", look.Outdoor, xlsx.Solid}, {"wb", "outdoor wet bulb", look.WetBulb, xlsx.Dashes},
-		{"ts", "supply", look.Supply, xlsx.Solid}, {"house", "house", look.Ink, xlsx.Solid},
+		{"t", "outdoor dry bulb", look.Outdoor, chart.Solid}, {"wb", "outdoor wet bulb", look.WetBulb, chart.Dashes},
+		{"ts", "supply", look.Supply, chart.Solid}, {"house", "house", look.Ink, chart.Solid},
 	} {
-		ch.Series = append(ch.Series, xlsx.Series{Kind: xlsx.Lines, Name: s.name, X: ref("label"), Y: ref(s.key), Color: s.color, Width: 1.75, Dash: s.dash})
+		ch.Series = append(ch.Series, chart.Series{Kind: chart.Lines, Name: s.name, X: ref("label"), Y: ref(s.key), Color: s.color, Width: 1.75, Dash: s.dash})
 	}
 	return ch
 }

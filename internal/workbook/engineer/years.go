@@ -13,6 +13,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 	"github.com/evapbook/evapbook/internal/years"
 )
 
@@ -141,22 +142,22 @@ func asNumber(v any) float64 {
 }
 
 func yearsCharts(c *figures.Case, p *sheet.Page) {
-	hours := &xlsx.Chart{Title: "Hours that need cooling, by year", Kind: xlsx.Columns, Stack: xlsx.Stacked, Y: xlsx.Axis{Title: "hours", NumFmt: "#,##0"},
+	hours := &chart.Chart{Title: "Hours that need cooling, by year", Kind: chart.Columns, Stack: chart.Stacked, Y: chart.Axis{Title: "hours", NumFmt: "#,##0"},
 		Alt: "Stacked columns: hours of each year that open windows hold, that the cooler holds, too damp and too warm"}
 	for _, s := range sheet.OutcomeSeries {
-		hours.Series = append(hours.Series, xlsx.Series{Name: s.Name, X: "[Years.year:]", Y: "[Years." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
+		hours.Series = append(hours.Series, chart.Series{Name: s.Name, X: "[Years.year:]", Y: "[Years." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
 	}
-	energy := &xlsx.Chart{Title: "Energy by year", Kind: xlsx.Columns, Y: xlsx.Axis{Title: c.Symbol(units.Energy), NumFmt: "#,##0"},
+	energy := &chart.Chart{Title: "Energy by year", Kind: chart.Columns, Y: chart.Axis{Title: c.Symbol(units.Energy), NumFmt: "#,##0"},
 		Alt: "Columns: energy of the cooler, refrigeration and both together in each year"}
 	for w, key := range []string{"cooler_kwh", "ref_kwh", "both_kwh"} {
-		energy.Series = append(energy.Series, xlsx.Series{Name: figures.WayTitle[money.Way(w)], X: "[Years.year:]", Y: "[Years." + key + ":]", Color: sheet.WayColour[money.Way(w)]})
+		energy.Series = append(energy.Series, chart.Series{Name: figures.WayTitle[money.Way(w)], X: "[Years.year:]", Y: "[Years." + key + ":]", Color: sheet.WayColour[money.Way(w)]})
 	}
-	cover := &xlsx.Chart{Title: "Share of the hours that need cooling which the cooler holds", Kind: xlsx.Lines, NoLegend: true, Y: xlsx.Axis{Title: "share of the hours", Max: new(1.0), NumFmt: "0 %"},
+	cover := &chart.Chart{Title: "Share of the hours that need cooling which the cooler holds", Kind: chart.Lines, NoLegend: true, Y: chart.Axis{Title: "share of the hours", Max: new(1.0), NumFmt: "0 %"},
 		Alt:    "Line with points: held share of each year",
-		Series: []xlsx.Series{{Name: "held", X: "[Years.year:]", Y: "[Years.coverage:]", Color: look.Evap, Width: 2, Marker: xlsx.Marker{Shape: xlsx.Circle}}}}
-	water := &xlsx.Chart{Title: "Water by year", Kind: xlsx.Columns, NoLegend: true, Y: xlsx.Axis{Title: c.Symbol(units.Volume), NumFmt: "#,##0"},
+		Series: []chart.Series{{Name: "held", X: "[Years.year:]", Y: "[Years.coverage:]", Color: look.Evap, Width: 2, Marker: chart.Marker{Shape: chart.Circle}}}}
+	water := &chart.Chart{Title: "Water by year", Kind: chart.Columns, NoLegend: true, Y: chart.Axis{Title: c.Symbol(units.Volume), NumFmt: "#,##0"},
 		Alt:    "Columns: water evaporated and drained in each year",
-		Series: []xlsx.Series{{Name: "water", X: "[Years.year:]", Y: "[Years.water:]", Color: look.Supply}}}
+		Series: []chart.Series{{Name: "water", X: "[Years.year:]", Y: "[Years.water:]", Color: look.Supply}}}
 	p.ChartRow(560, hours, cover)
 	p.ChartRow(560, energy, water)
 }

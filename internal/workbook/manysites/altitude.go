@@ -10,12 +10,13 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // kindColour keeps a kind of cooler the same colour in all zone charts.
 var kindColour = [len(ranking.Kinds)]string{look.Evap, look.Damp, look.Leaf}
 
-var kindShape = [len(ranking.Kinds)]xlsx.Shape{xlsx.Circle, xlsx.Triangle, xlsx.Diamond}
+var kindShape = [len(ranking.Kinds)]chart.Shape{chart.Circle, chart.Triangle, chart.Diamond}
 
 // place is what coverage is set against: a column of the Ranking, and its value
 // for a site as fromSI shows it.
@@ -72,12 +73,12 @@ func (z *Book) layAltitude(p *sheet.Page) {
 }
 
 // coverage plots a share against a column of the Ranking, for all kinds.
-func (z *Book) coverage(title string, x place, axis string, of share) *xlsx.Chart {
-	ch := &xlsx.Chart{Title: title, Kind: xlsx.Scatter, X: xlsx.Axis{Title: axis, NumFmt: "#,##0", Min: z.lowest(x)}, Y: xlsx.Axis{NumFmt: "0 %", Min: z.lowestShare(of), Max: new(1.0), Major: 0.1},
+func (z *Book) coverage(title string, x place, axis string, of share) *chart.Chart {
+	ch := &chart.Chart{Title: title, Kind: chart.Scatter, X: chart.Axis{Title: axis, NumFmt: "#,##0", Min: z.lowest(x)}, Y: chart.Axis{NumFmt: "0 %", Min: z.lowestShare(of), Max: new(1.0), Major: 0.1},
 		Alt: "Points, one for each site and kind of cooler: " + title}
 	for k, kind := range ranking.Kinds {
-		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Ranking." + x.key + z.charted() + "]", Y: "[Ranking." + kindKey(k) + "_" + of.key + z.charted() + "]",
-			Color: kindColour[k], Marker: xlsx.Marker{Shape: kindShape[k], Size: 4}, Transparency: 25})
+		ch.Series = append(ch.Series, chart.Series{Name: string(kind), X: "[Ranking." + x.key + z.charted() + "]", Y: "[Ranking." + kindKey(k) + "_" + of.key + z.charted() + "]",
+			Color: kindColour[k], Marker: chart.Marker{Shape: kindShape[k], Size: 4}, Transparency: 25})
 	}
 	return ch
 }

@@ -9,7 +9,7 @@ import (
 	"github.com/evapbook/evapbook/internal/ranking"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
-	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // carrierColour goes from the simplest machine to none, darker the worse.
@@ -144,20 +144,20 @@ func degreeStep(degrees float64) float64 {
 	return steps[i]
 }
 
-func (a area) chart(title, grid string, row, col int, groups []group) *xlsx.Chart {
+func (a area) chart(title, grid string, row, col int, groups []group) *chart.Chart {
 	step := degreeStep(max(a.east-a.west, a.north-a.south))
-	ch := &xlsx.Chart{
-		Row: row, Col: col, Width: 480, Height: 460, Title: title, Kind: xlsx.Scatter,
-		X:   xlsx.Axis{Title: "longitude, degrees east", Min: &a.west, Max: &a.east, Major: step, NumFmt: "0"},
-		Y:   xlsx.Axis{Title: "latitude, degrees north", Min: &a.south, Max: &a.north, Major: step, NumFmt: "0"},
+	ch := &chart.Chart{
+		Row: row, Col: col, Width: 480, Height: 460, Title: title, Kind: chart.Scatter,
+		X:   chart.Axis{Title: "longitude, degrees east", Min: &a.west, Max: &a.east, Major: step, NumFmt: "0"},
+		Y:   chart.Axis{Title: "latitude, degrees north", Min: &a.south, Max: &a.north, Major: step, NumFmt: "0"},
 		Alt: "Map of the sites as points, " + title,
 	}
 	from := 0
 	for _, g := range groups {
 		rows := sheet.Rows(from, from+len(g.sites))
 		from += len(g.sites)
-		ch.Series = append(ch.Series, xlsx.Series{Name: fmt.Sprintf("%s (%d)", g.name, len(g.sites)), X: "[" + grid + ".longitude" + rows + "]", Y: "[" + grid + ".latitude" + rows + "]",
-			Color: g.color, Marker: xlsx.Marker{Shape: xlsx.Circle, Size: 7}})
+		ch.Series = append(ch.Series, chart.Series{Name: fmt.Sprintf("%s (%d)", g.name, len(g.sites)), X: "[" + grid + ".longitude" + rows + "]", Y: "[" + grid + ".latitude" + rows + "]",
+			Color: g.color, Marker: chart.Marker{Shape: chart.Circle, Size: 7}})
 	}
 	return ch
 }

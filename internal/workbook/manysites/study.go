@@ -8,7 +8,7 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
-	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // layStudy adds the sites up by combination.
@@ -83,10 +83,10 @@ func (z *Book) combination(r *ranking.Row) string {
 	return strings.Join(words, ", ")
 }
 
-func (z *Book) studyChart(title, of, format string, top *float64) *xlsx.Chart {
-	ch := &xlsx.Chart{Title: title, Kind: xlsx.Lines, Y: xlsx.Axis{NumFmt: format, Max: top}, Alt: "Lines over the combinations for the kinds of cooler: " + title}
+func (z *Book) studyChart(title, of, format string, top *float64) *chart.Chart {
+	ch := &chart.Chart{Title: title, Kind: chart.Lines, Y: chart.Axis{NumFmt: format, Max: top}, Alt: "Lines over the combinations for the kinds of cooler: " + title}
 	for k, kind := range ranking.Kinds {
-		ch.Series = append(ch.Series, xlsx.Series{Name: string(kind), X: "[Study.label:]", Y: "[Study." + kindKey(k) + "_" + of + ":]", Color: kindColour[k], Width: 2})
+		ch.Series = append(ch.Series, chart.Series{Name: string(kind), X: "[Study.label:]", Y: "[Study." + kindKey(k) + "_" + of + ":]", Color: kindColour[k], Width: 2})
 	}
 	return ch
 }

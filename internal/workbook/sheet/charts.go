@@ -7,7 +7,7 @@ import (
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
-	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
 // OutcomeSeries are the hours that need cooling, stacked from the good upwards.
@@ -29,7 +29,7 @@ func OutcomeTitle(o season.Outcome) string {
 var WayColour = map[money.Way]string{money.Cooler: look.Cooler, money.Refrigerated: look.Refrigerated, money.Both: look.Both}
 
 // ChartRow places charts side by side and moves the page below them.
-func (p *Page) ChartRow(width int, charts ...*xlsx.Chart) {
+func (p *Page) ChartRow(width int, charts ...*chart.Chart) {
 	const height, rows = 280, 15
 	col := 1
 	for _, ch := range charts {

@@ -1,4 +1,4 @@
-package xlsx
+package chart
 
 import (
 	"fmt"
@@ -14,11 +14,11 @@ type group struct {
 
 // groups writes the chart elements of the plot area. Areas come first, lines
 // last, so that nothing covers a line.
-func (w *chartWriter) groups() error {
+func (w *writer) groups() error {
 	for _, k := range []Kind{Areas, Columns, Bars, Lines, Scatter} {
 		g := group{kind: k}
 		for i := range w.chart.Series {
-			if w.chart.Series[i].kind(w.chart) == k {
+			if w.chart.SeriesKind(&w.chart.Series[i]) == k {
 				g.series = append(g.series, i)
 			}
 		}
@@ -32,7 +32,7 @@ func (w *chartWriter) groups() error {
 	return nil
 }
 
-func (w *chartWriter) group(g *group) error {
+func (w *writer) group(g *group) error {
 	element := map[Kind]string{Areas: "areaChart", Columns: "barChart", Bars: "barChart", Lines: "lineChart", Scatter: "scatterChart"}[g.kind]
 	w.f(`<c:%s>`, element)
 	grouping := map[Stack]string{Clustered: "standard", Stacked: "stacked"}[w.chart.Stack]
@@ -61,7 +61,7 @@ func (w *chartWriter) group(g *group) error {
 }
 
 // closeGroup writes what follows the series of a chart element.
-func (w *chartWriter) closeGroup(g *group) {
+func (w *writer) closeGroup(g *group) {
 	c := w.chart
 	switch g.kind {
 	case Columns, Bars:
@@ -80,13 +80,13 @@ func (w *chartWriter) closeGroup(g *group) {
 }
 
 // series writes one series.
-func (w *chartWriter) series(i int, k Kind) error {
+func (w *writer) series(i int, k Kind) error {
 	s := &w.chart.Series[i]
 	color := s.Color
 	if color == "" {
-		color = w.plan.book.colour(i)
+		color = w.colour(i)
 	}
-	y, err := w.plan.points(s.Y)
+	y, err := w.points(s.Y)
 	if err != nil {
 		return err
 	}
@@ -98,7 +98,7 @@ func (w *chartWriter) series(i int, k Kind) error {
 	w.seriesLook(s, k, color)
 	w.beside(s)
 	if s.X != "" {
-		x, err := w.plan.points(s.X)
+		x, err := w.points(s.X)
 		if err != nil {
 			return err
 		}
@@ -126,45 +126,40 @@ func (w *chartWriter) series(i int, k Kind) error {
 }
 
 // format notes the number format of an axis, which the first series on it decides.
-func (w *chartWriter) format(axis int, p *points) {
+func (w *writer) format(axis int, p *Points) {
 	if w.formats[axis] == "" {
-		w.formats[axis] = p.format
+		w.formats[axis] = p.Format
 	}
 }
 
 // data writes a reference with its cached points.
-func (w *chartWriter) data(p *points, asNumbers bool) {
+func (w *writer) data(p *Points, asNumbers bool) {
 	if !asNumbers {
-		w.f(`<c:strRef><c:f>%s</c:f><c:strCache><c:ptCount val="%d"/>`, escaped(p.ref), len(p.values))
-		w.cache(p, func(v *value) string {
-			if v.kind == text {
-				return escaped(v.str)
-			}
-			return string(v.appendNumber(nil, true))
-		})
+		w.f(`<c:strRef><c:f>%s</c:f><c:strCache><c:ptCount val="%d"/>`, escaped(p.Ref), len(p.Values))
+		w.cache(p, func(v Value) string { return escaped(v.Shown) })
 		w.WriteString(`</c:strCache></c:strRef>`)
 		return
 	}
-	format := p.format
+	format := p.Format
 	if format == "" {
 		format = "General"
 	}
-	w.f(`<c:numRef><c:f>%s</c:f><c:numCache><c:formatCode>%s</c:formatCode><c:ptCount val="%d"/>`, escaped(p.ref), escaped(format), len(p.values))
-	w.cache(p, func(v *value) string {
-		if v.kind == text { // as a program reads it: no number
+	w.f(`<c:numRef><c:f>%s</c:f><c:numCache><c:formatCode>%s</c:formatCode><c:ptCount val="%d"/>`, escaped(p.Ref), escaped(format), len(p.Values))
+	w.cache(p, func(v Value) string {
+		if v.Kind == Text { // as a program reads it: no number
 			return ""
 		}
-		return string(v.appendNumber(nil, true))
+		return v.Shown
 	})
 	w.WriteString(`</c:numCache></c:numRef>`)
 }
 
-func (w *chartWriter) cache(p *points, show func(*value) string) {
-	for i := range p.values {
-		if p.values[i].kind == blank {
+func (w *writer) cache(p *Points, show func(Value) string) {
+	for i, v := range p.Values {
+		if v.Kind == Blank {
 			continue
 		}
-		if s := show(&p.values[i]); strings.TrimSpace(s) != "" {
+		if s := show(v); strings.TrimSpace(s) != "" {
 			w.WriteString(`<c:pt idx="` + strconv.Itoa(i) + `"><c:v>` + s + `</c:v></c:pt>`)
 		}
 	}

@@ -1,7 +1,7 @@
-package xlsx
+package chart
 
 // seriesLook writes fill, line and marker.
-func (w *chartWriter) seriesLook(s *Series, k Kind, color string) {
+func (w *writer) seriesLook(s *Series, k Kind, color string) {
 	w.WriteString(`<c:spPr>`)
 	switch {
 	case k == Lines || k == Scatter:
@@ -26,7 +26,7 @@ func (w *chartWriter) seriesLook(s *Series, k Kind, color string) {
 	}
 }
 
-func (w *chartWriter) marker(s *Series, k Kind, color string) {
+func (w *writer) marker(s *Series, k Kind, color string) {
 	m := s.Marker
 	if k == Scatter && m.Shape == "" && s.Width == 0 {
 		m = Marker{Circle, 3}
@@ -45,7 +45,7 @@ func (w *chartWriter) marker(s *Series, k Kind, color string) {
 }
 
 // beside writes the name of a series at its points.
-func (w *chartWriter) beside(s *Series) {
+func (w *writer) beside(s *Series) {
 	if s.Beside == "" {
 		return
 	}

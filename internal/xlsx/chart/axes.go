@@ -1,4 +1,4 @@
-package xlsx
+package chart
 
 import "fmt"
 
@@ -18,7 +18,7 @@ type axisPlace struct {
 	between     string // crossBetween of a value axis
 }
 
-func (w *chartWriter) axes() {
+func (w *writer) axes() {
 	c := w.chart
 	low, left := "b", "l"
 	if c.Kind == Bars {
@@ -42,16 +42,16 @@ func (w *chartWriter) axes() {
 	w.axis(&c.Y, axisPlace{id: axisY, crosses: axisX, pos: left, at: start, values: true, grid: true, between: between})
 }
 
-func (w *chartWriter) onlyLinesAndAreas() bool {
+func (w *writer) onlyLinesAndAreas() bool {
 	for i := range w.chart.Series {
-		if k := w.chart.Series[i].kind(w.chart); k != Lines && k != Areas {
+		if k := w.chart.SeriesKind(&w.chart.Series[i]); k != Lines && k != Areas {
 			return false
 		}
 	}
 	return true
 }
 
-func (w *chartWriter) axis(a *Axis, p axisPlace) {
+func (w *writer) axis(a *Axis, p axisPlace) {
 	element := "catAx"
 	switch {
 	case p.values:
@@ -101,7 +101,7 @@ func labelPlace(p axisPlace) string {
 	return "low"
 }
 
-func (w *chartWriter) scaling(a *Axis) {
+func (w *writer) scaling(a *Axis) {
 	w.WriteString(`<c:scaling>`)
 	direction := "minMax"
 	if a.Reverse {
@@ -109,19 +109,19 @@ func (w *chartWriter) scaling(a *Axis) {
 	}
 	w.f(`<c:orientation val="%s"/>`, direction)
 	if a.Max != nil {
-		w.f(`<c:max val="%s"/>`, plain(*a.Max))
+		w.f(`<c:max val="%s"/>`, decimal(*a.Max))
 	}
 	if a.Min != nil {
-		w.f(`<c:min val="%s"/>`, plain(*a.Min))
+		w.f(`<c:min val="%s"/>`, decimal(*a.Min))
 	}
 	w.WriteString(`</c:scaling>`)
 }
 
 // closeAxis writes what follows the crossing of an axis.
-func (w *chartWriter) closeAxis(a *Axis, p axisPlace, element string) {
+func (w *writer) closeAxis(a *Axis, p axisPlace, element string) {
 	major := ""
 	if a.Major > 0 {
-		major = fmt.Sprintf(`<c:majorUnit val="%s"/>`, plain(a.Major))
+		major = fmt.Sprintf(`<c:majorUnit val="%s"/>`, decimal(a.Major))
 	}
 	switch element {
 	case "valAx":

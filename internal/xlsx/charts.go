@@ -2,24 +2,36 @@ package xlsx
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
 
-// points are the cells of a chart's reference and what they show.
-type points struct {
-	ref    string
-	format string
-	values []value
-}
-
-// numbers says whether all that is there is numbers.
-func (p *points) numbers() bool {
-	for _, v := range p.values {
-		if v.kind != number && v.kind != blank {
-			return false
+// addCharts lets the library make frame and relations, and puts our chart in the
+// place of the stub.
+func (b *builder) addCharts(s *sheetPlan) error {
+	for _, c := range s.Charts {
+		width, height := c.Size()
+		b.sized(s, size{width, height})
+		stub := &excelize.Chart{
+			Type:   excelize.Col,
+			Series: []excelize.ChartSeries{{Values: s.quoted() + "!$A$1"}},
+			Format: excelize.GraphicOptions{AltText: c.Alt, Positioning: "absolute"},
 		}
+		if err := b.file.AddChart(s.Name, cellRef(c.Row, c.Col), stub); err != nil {
+			return err
+		}
+		part, err := c.Part(b.points, b.book.colour)
+		if err != nil {
+			return fmt.Errorf("chart %q: %w", c.Title, err)
+		}
+		b.charts++
+		b.file.Pkg.Store("xl/charts/chart"+strconv.Itoa(b.charts)+".xml", part)
 	}
-	return true
+	return nil
 }
 
 // place of a reference: a sheet and a box.
@@ -41,22 +53,22 @@ func (p *plan) locate(src string) (string, *sheetPlan, box, error) {
 }
 
 // points reads the cells of a reference.
-func (p *plan) points(src string) (*points, error) {
+func (p *plan) points(src string) (*chart.Points, error) {
 	ref, s, b, err := p.locate(src)
 	if err != nil {
 		return nil, err
 	}
-	out := &points{ref: ref}
+	out := &chart.Points{Ref: ref}
 	for row := b.row1; row <= b.row2; row++ {
 		for col := b.col1; col <= b.col2; col++ {
 			v, style, err := s.show(row, col)
 			if err != nil {
 				return nil, fmt.Errorf("%s!%s: %w", s.Name, cellRef(row, col), err)
 			}
-			if out.format == "" && style >= 0 {
-				out.format = p.styles[style].NumFmt
+			if out.Format == "" && style >= 0 {
+				out.Format = p.styles[style].NumFmt
 			}
-			out.values = append(out.values, v)
+			out.Values = append(out.Values, v.shown())
 		}
 	}
 	return out, nil
@@ -75,4 +87,17 @@ func (s *sheetPlan) show(row, col int) (value, int, error) {
 		}
 	}
 	return value{}, -1, nil
+}
+
+// shown is the value as charts keep it.
+func (v *value) shown() chart.Value {
+	switch v.kind {
+	case blank:
+		return chart.Value{}
+	case text:
+		return chart.Value{Kind: chart.Text, Shown: v.str}
+	case truth:
+		return chart.Value{Kind: chart.Truth, Shown: string(v.appendNumber(nil, true))}
+	}
+	return chart.Value{Kind: chart.Number, Shown: string(v.appendNumber(nil, true))}
 }

@@ -1,4 +1,11 @@
-package xlsx
+// Package chart declares native charts and writes their part of a file. It
+// knows neither sheets nor cells: what a reference points to comes from the
+// caller as [Points].
+//
+// The XML is our own: the library leaves out the cached points, date axes and
+// the X axis of scatter charts, and its defaults are hard to read. Order of
+// elements: ECMA-376 part 1, 21.2.
+package chart
 
 // Chart is a native chart with its top left corner in a cell. Its points are
 // stored in the file, so that previews without a calculation show them.
@@ -119,3 +126,23 @@ const (
 	Days   DateUnit = "days"
 	Months DateUnit = "months"
 )
+
+// SeriesKind is the kind a series is drawn as.
+func (c *Chart) SeriesKind(s *Series) Kind {
+	if s.Kind == 0 {
+		return c.Kind
+	}
+	return s.Kind
+}
+
+// Size is the size in pixels of 1/96 inch.
+func (c *Chart) Size() (width, height int) {
+	width, height = c.Width, c.Height
+	if width == 0 {
+		width = 640
+	}
+	if height == 0 {
+		height = 320
+	}
+	return width, height
+}

@@ -1,16 +1,10 @@
-package xlsx
+package chart
 
 import (
 	"fmt"
 	"strconv"
 	"strings"
-
-	"github.com/xuri/excelize/v2"
 )
-
-// The charts' XML is our own: the library leaves out the cached points, date
-// axes and the X axis of scatter charts, and its defaults are hard
-// to read. Order of elements: ECMA-376 part 1, 21.2.
 
 // Colours of what is not data.
 const (
@@ -20,53 +14,14 @@ const (
 	axisLine  = "A6A6A6"
 )
 
-// addCharts lets the library make frame and relations, and puts our chart in the
-// place of the stub.
-func (b *builder) addCharts(s *sheetPlan) error {
-	for _, c := range s.Charts {
-		b.sized(s, c.size())
-		stub := &excelize.Chart{
-			Type:   excelize.Col,
-			Series: []excelize.ChartSeries{{Values: s.quoted() + "!$A$1"}},
-			Format: excelize.GraphicOptions{AltText: c.Alt, Positioning: "absolute"},
-		}
-		if err := b.file.AddChart(s.Name, cellRef(c.Row, c.Col), stub); err != nil {
-			return err
-		}
-		x, err := b.chart(c)
-		if err != nil {
-			return fmt.Errorf("chart %q: %w", c.Title, err)
-		}
-		b.charts++
-		b.file.Pkg.Store("xl/charts/chart"+strconv.Itoa(b.charts)+".xml", x)
-	}
-	return nil
-}
-
-func (c *Chart) size() size {
-	s := size{c.Width, c.Height}
-	if s.width == 0 {
-		s.width = 640
-	}
-	if s.height == 0 {
-		s.height = 320
-	}
-	return s
-}
-
-// chartWriter builds one chart part.
-type chartWriter struct {
-	strings.Builder
-	plan    *plan
-	chart   *Chart
-	formats map[int]string // number format of each axis, from the first cells on it
-}
-
-func (w *chartWriter) f(format string, args ...any) { fmt.Fprintf(w, format, args...) }
-
-func (p *plan) chart(c *Chart) ([]byte, error) {
-	w := &chartWriter{plan: p, chart: c, formats: map[int]string{}}
-	w.WriteString(xmlHead + `<c:chartSpace xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart" ` +
+// Part is the chart's part of a file. Points tells what a reference of a series
+// points to, colour the n-th colour of the book's palette.
+//
+// Errors are those of points.
+func (c *Chart) Part(points func(reference string) (*Points, error), colour func(n int) string) ([]byte, error) {
+	w := &writer{chart: c, points: points, colour: colour, formats: map[int]string{}}
+	w.WriteString(`<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n" +
+		`<c:chartSpace xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart" ` +
 		`xmlns:a="http://schemas.openxmlformats.org/drawingml/2006/main" ` +
 		`xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><c:date1904 val="0"/><c:roundedCorners val="0"/><c:chart>`)
 	if c.Title != "" {
@@ -86,6 +41,17 @@ func (p *plan) chart(c *Chart) ([]byte, error) {
 	return []byte(w.String()), nil
 }
 
+// writer builds one chart part.
+type writer struct {
+	strings.Builder
+	chart   *Chart
+	points  func(reference string) (*Points, error)
+	colour  func(n int) string
+	formats map[int]string // number format of each axis, from the first cells on it
+}
+
+func (w *writer) f(format string, args ...any) { fmt.Fprintf(w, format, args...) }
+
 func bit(b bool) int {
 	if b {
 		return 1
@@ -94,7 +60,7 @@ func bit(b bool) int {
 }
 
 // title is the title of a chart or axis.
-func (w *chartWriter) title(s string, size int, bold bool, color string, upright bool) {
+func (w *writer) title(s string, size int, bold bool, color string, upright bool) {
 	turn := ""
 	if upright {
 		turn = ` rot="-5400000" vert="horz"`
@@ -108,11 +74,11 @@ func (w *chartWriter) title(s string, size int, bold bool, color string, upright
 }
 
 // text is the look of text beside the titles.
-func (w *chartWriter) text() {
+func (w *writer) text() {
 	w.f(`<c:txPr><a:bodyPr/><a:lstStyle/><a:p><a:pPr><a:defRPr sz="900" b="0"><a:solidFill><a:srgbClr val="%s"/></a:solidFill></a:defRPr></a:pPr><a:endParaRPr lang="en-GB"/></a:p></c:txPr>`, axisText)
 }
 
-func (w *chartWriter) legend() {
+func (w *writer) legend() {
 	c := w.chart
 	if c.NoLegend {
 		return
@@ -129,7 +95,7 @@ func (w *chartWriter) legend() {
 }
 
 // line is the outline or line of a shape in points; 0 draws none.
-func (w *chartWriter) line(width float64, color string, dash Dash) {
+func (w *writer) line(width float64, color string, dash Dash) {
 	if width == 0 {
 		w.WriteString(`<a:ln><a:noFill/></a:ln>`)
 		return
@@ -141,10 +107,15 @@ func (w *chartWriter) line(width float64, color string, dash Dash) {
 	w.WriteString(`<a:round/></a:ln>`)
 }
 
-func (w *chartWriter) fill(color string, transparency int) {
+func (w *writer) fill(color string, transparency int) {
 	if transparency == 0 {
 		w.f(`<a:solidFill><a:srgbClr val="%s"/></a:solidFill>`, color)
 		return
 	}
 	w.f(`<a:solidFill><a:srgbClr val="%s"><a:alpha val="%d"/></a:srgbClr></a:solidFill>`, color, (100-transparency)*1000)
 }
+
+func decimal(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+
+// escaped is s for use between tags or in a quoted attribute.
+var escaped = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;").Replace
