@@ -14,7 +14,7 @@ import (
 
 // RequestTimeout bounds each request to LibreOffice; past it the office
 // process is ended and the request fails.
-const RequestTimeout = 5 * time.Minute
+const RequestTimeout = 15 * time.Minute
 
 // A Session is one workbook open in a LibreOffice process of its own. It works
 // on a copy: the file itself is not changed. Not for use by several goroutines.

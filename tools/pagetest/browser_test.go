@@ -106,7 +106,7 @@ func (b *tab) run(actions ...chromedp.Action[chromedp.Void]) {
 // wait returns once an expression is true.
 func (b *tab) wait(expression string) {
 	b.Helper()
-	_, err := chromedp.Run(b.ctx, chromedp.Poll[bool](expression, chromedp.WithPollingTimeout(2*time.Minute)))
+	_, err := chromedp.Run(b.ctx, chromedp.Poll[bool](expression, chromedp.WithPollingTimeout(5*time.Minute)))
 	if err != nil {
 		text, _ := chromedp.Run(b.ctx, chromedp.Evaluate[string](`document.body.innerText`))
 		require.NoError(b, err, "%s\nconsole: %v\npage: %s", expression, b.complaints(), text)
@@ -142,7 +142,7 @@ func (b *tab) enter(key, text string) {
 func (b *tab) download(name string) []byte {
 	b.Helper()
 	path := filepath.Join(b.saved, name)
-	for start := time.Now(); time.Since(start) < time.Minute; time.Sleep(50 * time.Millisecond) {
+	for start := time.Now(); time.Since(start) < 5*time.Minute; time.Sleep(50 * time.Millisecond) {
 		if info, err := os.Stat(path); err == nil && info.Size() > 0 {
 			if _, err := os.Stat(path + ".crdownload"); err != nil {
 				text, err := os.ReadFile(path)
