@@ -2,7 +2,7 @@
 BOOK ?= out/season.xlsx
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build page test lint fmt deps recalc bench pictures docs mutants fuzz
+.PHONY: build page test programs lint fmt deps recalc bench pictures docs mutants fuzz
 
 build: ## the program, ./evapbook
 	go build -trimpath -o evapbook ./cmd/evapbook
@@ -10,8 +10,11 @@ build: ## the program, ./evapbook
 page: ## the page for a browser, a static folder: out/page
 	go run ./tools/buildpage -o out/page
 
-test: deps lint ## everything that can be checked on this machine
+test: deps lint ## all that can be checked in minutes on this machine
 	tools/test.sh
+
+programs: deps ## the page in a real browser, and the tools around LibreOffice
+	tools/test.sh programs
 
 lint: ## formatting, vet, staticcheck
 	@test -z "$$(gofmt -l .)" || { echo "not formatted; hint: make fmt"; gofmt -l .; exit 1; }

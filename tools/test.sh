@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Runs all tests and says what was skipped; with EVAPBOOK_NO_SKIP=1 a skipped
-# test counts as failed.
+# test counts as failed. "test.sh programs" runs what is left out otherwise: the
+# page in a real browser and the tools around LibreOffice, which take minutes.
 #
 # Two runs side by side. One holds the packages that work formulas out or drive
 # an office program, and the command itself; the other all the rest. The race
@@ -10,11 +11,20 @@
 set -uo pipefail
 cd "$(dirname "$0")/.."
 
+mkdir -p out
+go build -o out/testreport ./tools/testreport || exit
+programs=(./tools/pagetest ./tools/recalc ./tools/pictures)
+if [[ ${1-} == programs ]]; then
+	go test -json -timeout 20m "${programs[@]}" 2>&1 | out/testreport
+	exit
+fi
+
 module=$(go list -m)
 uses() { printf '{{range .%s}}{{if or (eq . "%s/internal/officetest") (eq . "%s/internal/evaluator")}}x{{end}}{{end}}' "$1" "$module" "$module"; }
 slow=() plain=()
 while read -r package mark; do
 	case $package in
+	*/tools/pagetest | */tools/recalc | */tools/pictures) continue ;;
 	*/internal/officetest | */internal/cli) mark=x ;;
 	esac
 	if [[ $mark ]]; then slow+=("$package"); else plain+=("$package"); fi
@@ -27,8 +37,6 @@ race() {
 	go test -json -race -run 'TestRank/vary|TestScripts/write-sample' ./internal/cli
 }
 
-mkdir -p out
-go build -o out/testreport ./tools/testreport || exit
 go test -json -timeout 20m "${slow[@]}" >out/slow.json 2>&1 &
 {
 	go test -json -timeout 20m "${plain[@]}"
