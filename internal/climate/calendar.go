@@ -20,7 +20,7 @@ type Day struct {
 	Min, Max    float64
 	Mean        float64
 	Unseen      float64 // K by which the lowest observed hour lies above Min; NeverSeen where no hour was observed
-	Season      int     // days after (before: negative) the hottest day, taking the year as a circle
+	Season      int     // days after (before: negative) midsummer, taking the year as a circle
 }
 
 // NeverSeen is the Unseen of a day without an observed hour: more than any air.
@@ -39,13 +39,11 @@ func (d Day) Heating() float64 { return max(0, DegreeDayBase-d.Mean) }
 // Calendar holds the dates by which a cooler is opened and closed. A day index
 // of -1 says that no such day exists.
 type Calendar struct {
+	Midsummer   int // middle of the warmest quarter; the day whose Season is 0
 	Hottest     int // day with the highest mean dry bulb
-	LastFreeze  int // last day with an observed hour at or below 0 °C before the hottest day
+	LastFreeze  int // last day with an observed hour at or below 0 °C before midsummer
 	FirstFreeze int // first such day after it
 }
-
-// fullYear is the number of days from which a file is taken as a closed circle.
-const fullYear = 360
 
 func groupDays(hours []Hour) []Day {
 	var days []Day
@@ -88,36 +86,21 @@ func sameDate(t time.Time, y int, m time.Month, d int) bool {
 }
 
 func (c *Climate) calendar() Calendar {
-	cal := Calendar{Hottest: -1, LastFreeze: -1, FirstFreeze: -1}
-	for i, d := range c.Days {
-		if d.Valid > 0 && (cal.Hottest < 0 || d.Mean > c.Days[cal.Hottest].Mean) {
-			cal.Hottest = i
-		}
-	}
+	cal := Calendar{Midsummer: midsummer(c.Days), LastFreeze: -1, FirstFreeze: -1}
 	for i := range c.Days {
-		c.Days[i].Season = seasonPosition(i, cal.Hottest, len(c.Days))
+		c.Days[i].Season = seasonPosition(i, cal.Midsummer, len(c.Days))
 	}
+	cal.Hottest = hottest(c.Days, func(i int) int { return c.Days[i].Season })
 	for i, d := range c.Days {
 		if !d.Freezes() {
 			continue
 		}
-		if d.Season < 0 && (cal.LastFreeze < 0 || d.Season > c.Days[cal.LastFreeze].Season) {
+		if before := c.UntilMidsummer(i); before > 0 && (cal.LastFreeze < 0 || before < c.UntilMidsummer(cal.LastFreeze)) {
 			cal.LastFreeze = i
 		}
-		if d.Season > 0 && (cal.FirstFreeze < 0 || d.Season < c.Days[cal.FirstFreeze].Season) {
+		if after := c.SinceMidsummer(i); after > 0 && (cal.FirstFreeze < 0 || after < c.SinceMidsummer(cal.FirstFreeze)) {
 			cal.FirstFreeze = i
 		}
 	}
 	return cal
-}
-
-// seasonPosition counts days from the hottest one. A whole year closes into a
-// circle cut half a year from the hottest day, so that both hemispheres have
-// their season in one piece.
-func seasonPosition(i, hottest, n int) int {
-	if n < fullYear {
-		return i - hottest
-	}
-	half := n / 2
-	return (i-hottest+half+n)%n - half
 }

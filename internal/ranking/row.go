@@ -170,11 +170,11 @@ func monthDay(c *climate.Climate, day int) string {
 // frostFree is the number of days between the last and the first freeze; nil
 // where the file has no freeze on one of the sides.
 func frostFree(c *climate.Climate) *int64 {
-	last, first := c.Calendar.LastFreeze, c.Calendar.FirstFreeze
-	if last < 0 || first < 0 {
+	days, ok := c.FrostFree()
+	if !ok {
 		return nil
 	}
-	n := int64(c.Days[first].Season - c.Days[last].Season - 1)
+	n := int64(days)
 	return &n
 }
 

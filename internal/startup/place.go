@@ -57,18 +57,18 @@ func (p *Place) add(y *weather.Year, j *job.Job) error {
 	if err != nil {
 		return err
 	}
-	p.South = South(p.Latitude, c.Days[c.Calendar.Hottest].Date)
+	p.South = South(p.Latitude, c.Days[c.Calendar.Midsummer].Date)
 	p.Years = append(p.Years, YearOf(y.Label, s, p.South))
 	return nil
 }
 
 // South tells whether a place has its summer at the turn of the year: by its
-// latitude, where that is unknown by its hottest day.
-func South(latitude float64, hottest time.Time) bool {
+// latitude, where that is unknown by the middle of its warmest quarter.
+func South(latitude float64, midsummer time.Time) bool {
 	if !math.IsNaN(latitude) {
 		return latitude < 0
 	}
-	return hottest.Month() >= time.November || hottest.Month() <= time.March
+	return midsummer.Month() >= time.November || midsummer.Month() <= time.March
 }
 
 // Join puts the years of one place together that stand in several files: files

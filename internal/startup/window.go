@@ -5,7 +5,6 @@ import (
 	"slices"
 	"time"
 
-	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/season"
 )
 
@@ -28,7 +27,7 @@ const safeShare = 0.9
 // and above 364.
 type Year struct {
 	Label       string
-	LastFreeze  int // last day at or below 0 °C before the hottest day
+	LastFreeze  int // last day at or below 0 °C before midsummer
 	FirstFreeze int // first such day after it
 	FirstNeed   int // first day that needs water
 	Opens       int // 5 % of the hours that need water have passed
@@ -39,23 +38,20 @@ type Year struct {
 // YearOf reads a season. South says that its year begins in July.
 func YearOf(label string, s *season.Season, south bool) Year {
 	c, t := s.Climate, &s.Totals
-	day := func(i int) int {
+	middle := dayOfYear(c.Days[c.Calendar.Midsummer].Date, south)
+	day := func(i int, from func(i int) int) int {
 		if i < 0 {
 			return None
 		}
-		return position(c, i, south)
+		return middle + from(i)
 	}
+	// By way of midsummer, so that a season stays in one piece.
+	season := func(i int) int { return c.Days[i].Season }
+	before := func(i int) int { return -c.UntilMidsummer(i) }
 	return Year{
-		Label: label, LastFreeze: day(c.Calendar.LastFreeze), FirstFreeze: day(c.Calendar.FirstFreeze),
-		FirstNeed: day(t.FirstEvap), Opens: day(t.EvapOpens), Closes: day(t.EvapCloses), LastNeed: day(t.LastEvap),
+		Label: label, LastFreeze: day(c.Calendar.LastFreeze, before), FirstFreeze: day(c.Calendar.FirstFreeze, c.SinceMidsummer),
+		FirstNeed: day(t.FirstEvap, season), Opens: day(t.EvapOpens, season), Closes: day(t.EvapCloses, season), LastNeed: day(t.LastEvap, season),
 	}
-}
-
-// position counts a day of a climate from the first day of the cooling year, by
-// way of the hottest day, so that a season stays in one piece.
-func position(c *climate.Climate, i int, south bool) int {
-	hottest := c.Calendar.Hottest
-	return dayOfYear(c.Days[hottest].Date, south) + c.Days[i].Season - c.Days[hottest].Season
 }
 
 // dayOfYear counts days of a common year: 29 February is 28 February, so that
@@ -180,8 +176,9 @@ func Safe(last, first []time.Time, south bool) (from, until int) {
 		slices.Sort(all)
 		return all
 	}
-	// A freeze of last December comes before the season, one of next January after it.
-	const midsummer = 200
+	// The only freezes of a year may lie before midsummer or after it: one of last
+	// December comes before the season, one of next spring after it.
+	const midsummer, spring = 200, 150
 	before := days(last, func(d int) int {
 		if d > midsummer {
 			return d - 365
@@ -189,7 +186,7 @@ func Safe(last, first []time.Time, south bool) (from, until int) {
 		return d
 	})
 	after := days(first, func(d int) int {
-		if d < midsummer-100 {
+		if d < spring {
 			return d + 365
 		}
 		return d

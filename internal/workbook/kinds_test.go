@@ -149,7 +149,7 @@ var (
 		}
 		return wholeDegrees.cells(r)
 	}}
-	southern      = otherWeather{columns: usualColumns, cells: row.usual, head: map[string]string{"latitude": "-33.5", "longitude": "150.2", "country": "AU", "utc_offset_h": "10"}}
+	southern      = otherWeather{columns: usualColumns, cells: shortWinter, head: map[string]string{"latitude": "-33.5", "longitude": "150.2", "country": "AU", "utc_offset_h": "10"}}
 	threeYears    = otherWeather{columns: usualColumns, cells: row.usual, years: 3}
 	saturatedZero = otherWeather{columns: usualColumns, cells: func(r row) []string {
 		if r.time.Hour()%6 == 0 && r.dry < 8 {
@@ -158,6 +158,22 @@ var (
 		return r.usual()
 	}}
 )
+
+// shortWinter is the sample half a year later, as a place south of the equator
+// has it, with frost from 17 to 30 June only and its hottest day early in
+// summer: half a year from that day is the beginning of June.
+func shortWinter(r row) []string {
+	all, hour := rows(), (r.time.YearDay()-1)*24+r.time.Hour()
+	other := all[(hour+182*24)%len(all)]
+	other.time = r.time
+	switch month, day := r.time.Month(), r.time.Day(); {
+	case month == time.December && day == 2:
+		other.dry += 15
+	case month != time.June || day < 17:
+		other.dry = math.Max(other.dry, 0.5)
+	}
+	return other.usual()
+}
 
 // gaps leaves single values empty, hours out, and a week in April missing.
 func gaps(r row) []string {

@@ -108,7 +108,7 @@ type Row struct {
 	Over        float64   // K h above the setpoint
 	DesignDry   float64   // °C, dry bulb exceeded in 1 % of the hours
 	Cooling     float64   // degree-days, K d
-	LastFreeze  time.Time // last day at or below 0 °C before the hottest; zero if none
+	LastFreeze  time.Time // last day at or below 0 °C before midsummer; zero if none
 	FirstFreeze time.Time // first such day after it; zero if none
 }
 

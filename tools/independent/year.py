@@ -120,15 +120,30 @@ def uncovered(h, runs, days):
             "uncovered.dampest_indoor": max(rh) if rh else 0.0}
 
 
+def warmest_quarter(mean):
+    """The middle of the 91 days in a row with the highest mean, the first of
+    equal ones."""
+    n, half = len(mean), 45
+    quarter = [math.fsum(mean[(m + k) % n] for k in range(-half, half + 1)) / 91 for m in range(n)]
+    best = 0
+    for m in range(n):
+        if quarter[m] > quarter[best] + 1e-9:
+            best = m
+    return best
+
+
 def calendar(days):
-    """Reading: the hottest day has the highest daily mean; the year is a circle
-    cut half a year from it."""
+    """Reading: of whole years only, as the files here are; "going back" and
+    "going forward" begin on the day beside midsummer and end on midsummer."""
     n = len(days)
     mean = [math.fsum(d["t"]) / len(d["t"]) for d in days]
-    hottest = mean.index(max(mean))
-    circle = [(hottest - n // 2 + k) % n for k in range(n)]
-    middle = n // 2
-    freeze = [k for k in range(n) if min(days[circle[k]]["t"]) <= 0]
+    midsummer = warmest_quarter(mean)
+    circle = [(midsummer - n // 2 + k) % n for k in range(n)]
+    hottest = next(k for k in circle if mean[k] >= max(mean) - 1e-9)
+    frost = lambda d: min(days[d % n]["t"]) <= 0
+    last = next((midsummer - k for k in range(1, n + 1) if frost(midsummer - k)), None)
+    first = next((midsummer + k for k in range(1, n + 1) if frost(midsummer + k)), None)
+    on = lambda d: None if d is None else days[d % n]["day"]
     evap = [k for k in range(n) if days[circle[k]]["evap"] > 0]
     total, passed, opens, closes = sum(d["evap"] for d in days), 0, None, None
     for k in evap:
@@ -136,8 +151,6 @@ def calendar(days):
         opens = k if opens is None and passed >= 0.05 * total else opens
         closes = k if closes is None and passed >= 0.95 * total else closes
     name = lambda k: None if k is None else days[circle[k]]["day"]
-    return {"calendar.hottest_day": name(middle),
-            "calendar.last_freeze": name(max((k for k in freeze if k < middle), default=None)),
-            "calendar.first_freeze": name(min((k for k in freeze if k > middle), default=None)),
+    return {"calendar.hottest_day": on(hottest), "calendar.last_freeze": on(last), "calendar.first_freeze": on(first),
             "calendar.first_evap": name(min(evap, default=None)), "calendar.last_evap": name(max(evap, default=None)),
             "calendar.evap_opens": name(opens), "calendar.evap_closes": name(closes)}

@@ -426,17 +426,17 @@ func (c *Case) calendarFigures() []Figure {
 	return []Figure{
 		{
 			Path: "calendar.hottest_day", Label: "Hottest day", Kind: units.Date, Note: "highest daily mean",
-			Formula: "INDEX([Days.date:],MATCH(0,[Days.season:],0))",
+			Formula: fx.SeasonDate("MIN([Days.hottest:])"),
 			Value:   c.Date(cal.Hottest),
 		},
 		{
-			Path: "calendar.last_freeze", Label: "Last freezing day before it", Kind: units.Date,
-			Formula: fx.SeasonDate("MAX([Days.freeze_before:])"),
+			Path: "calendar.last_freeze", Label: "Last freezing day before midsummer", Kind: units.Date,
+			Formula: fx.FreezeDate("MAX([Days.freeze_before:])", c.Season.Climate.Circle()),
 			Value:   c.Date(cal.LastFreeze),
 		},
 		{
-			Path: "calendar.first_freeze", Label: "First freezing day after it", Kind: units.Date,
-			Formula: fx.SeasonDate("MIN([Days.freeze_after:])"),
+			Path: "calendar.first_freeze", Label: "First freezing day after midsummer", Kind: units.Date,
+			Formula: fx.FreezeDate("MIN([Days.freeze_after:])", c.Season.Climate.Circle()),
 			Value:   c.Date(cal.FirstFreeze),
 		},
 		{

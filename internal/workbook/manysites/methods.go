@@ -33,7 +33,7 @@ var columnsSay = []string{
 	"Water in all: evaporated, and bled or purged to keep the sump clean. Energy and cost of both: the cooler in held hours, refrigeration in the others.",
 	"Refrigeration is sized at each site to meet all but 0.4 % of the hours, in half tons, unless its capacity is stated.",
 	"1 % dry bulb and wet bulb: values exceeded in 1 % of the hours of the file, with the mean of the other one in those hours. Depression: dry bulb less wet bulb.",
-	"Last and first freeze: hours at or below freezing before and after the hottest day. A typical year does not tell the risk of late frost.",
+	"Last and first freeze: the nearest days with an hour at or below freezing before and after the middle of the warmest 91 days. A typical year does not tell the risk of late frost.",
 	"The same house stands everywhere. A real house in a cold place is better insulated, one in the desert more shaded; the comparison is of climates, not of houses.",
 }
 

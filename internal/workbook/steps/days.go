@@ -15,9 +15,10 @@ import (
 // daysColumns are the columns of the Days sheet, in SI. A formula sums or
 // searches the day's own rows of Working, written as {key}.
 func daysColumns(c *figures.Case) []sheet.Column {
-	s, passed := c.Season, passedHours(c.Season)
+	s, passed, circle := c.Season, passedHours(c.Season), c.Season.Climate.Circle()
 	day := func(i int) *climate.Day { return &s.Climate.Days[i] }
 	sum := func(i int) *season.Day { return &s.Days[i] }
+	hot := func(i int) bool { return day(i).Mean >= day(s.Climate.Calendar.Hottest).Mean-climate.EqualMeans }
 	count := func(o season.Outcome) sheet.Column {
 		return sheet.Column{
 			Key: o.String(), Title: sheet.OutcomeTitle(o), Kind: units.Count,
@@ -28,7 +29,7 @@ func daysColumns(c *figures.Case) []sheet.Column {
 	cols := []sheet.Column{
 		{Key: "date", Band: "Day", Title: "Date", Kind: units.Date, Always: true, Value: func(i int) any { return day(i).Date }},
 		{
-			Key: "season", Title: "Days from the hottest", Kind: units.Count, Always: true, Note: "the year taken as a circle",
+			Key: "season", Title: "Days from midsummer", Kind: units.Count, Always: true, Note: "the middle of the warmest 91 days; the year taken as a circle",
 			Value: func(i int) any { return day(i).Season },
 		},
 		{
@@ -101,12 +102,22 @@ func daysColumns(c *figures.Case) []sheet.Column {
 			Value: func(i int) any { return day(i).Unseen },
 		},
 		{
-			Key: "freeze_before", Title: "Freezing before the hottest day", Kind: units.Count, Show: dayOrNone,
-			Formula: "IF(AND([tmin]+[unseen]<=0,[season]<0),[season],-" + fx.Never + ")",
-			Value:   func(i int) any { return position(day(i).Freezes() && day(i).Season < 0, day(i).Season, -9999) },
+			Key: "hottest", Title: "Hottest day", Kind: units.Count, Show: dayOrNone, Note: "highest daily mean",
+			Formula: "IF([tmean]>=MAX([Days.tmean:])-" + fx.Num(climate.EqualMeans) + ",[season]," + fx.Never + ")",
+			Value:   func(i int) any { return position(hot(i), day(i).Season, 9999) },
 		},
-		{Key: "freeze_after", Title: "Freezing after it", Kind: units.Count, Show: dayOrNone, Formula: "IF(AND([tmin]+[unseen]<=0,[season]>0),[season]," + fx.Never + ")",
-			Value: func(i int) any { return position(day(i).Freezes() && day(i).Season > 0, day(i).Season, 9999) }},
+		{
+			Key: "freeze_before", Title: "Freezing, to midsummer", Kind: units.Count, Show: dayOrNone, Note: "all round the year",
+			Formula: "IF([tmin]+[unseen]<=0," + fx.BeforeMidsummer("[season]", circle) + ",-" + fx.Never + ")",
+			Value: func(i int) any {
+				return position(day(i).Freezes() && s.Climate.UntilMidsummer(i) > 0, -s.Climate.UntilMidsummer(i), -9999)
+			},
+		},
+		{Key: "freeze_after", Title: "Freezing, from midsummer", Kind: units.Count, Show: dayOrNone, Note: "all round the year",
+			Formula: "IF([tmin]+[unseen]<=0," + fx.AfterMidsummer("[season]", circle) + "," + fx.Never + ")",
+			Value: func(i int) any {
+				return position(day(i).Freezes() && s.Climate.SinceMidsummer(i) > 0, s.Climate.SinceMidsummer(i), 9999)
+			}},
 		{Key: "evap_first", Title: "Water needed, for the first", Kind: units.Count, Show: dayOrNone, Formula: "IF([evap]>0,[season]," + fx.Never + ")",
 			Value: func(i int) any { return position(sum(i).Hours[season.Evap] > 0, day(i).Season, 9999) }},
 		{Key: "evap_last", Title: "Water needed, for the last", Kind: units.Count, Show: dayOrNone, Formula: "IF([evap]>0,[season],-" + fx.Never + ")",
@@ -190,10 +201,5 @@ const printedDays = 31
 
 // hottestDays is the first of the printed days round the hottest one.
 func hottestDays(s *season.Season) int {
-	for i := range s.Climate.Days {
-		if s.Climate.Days[i].Season == 0 {
-			return max(0, min(i-printedDays/2, len(s.Days)-printedDays))
-		}
-	}
-	return 0
+	return max(0, min(s.Climate.Calendar.Hottest-printedDays/2, len(s.Days)-printedDays))
 }

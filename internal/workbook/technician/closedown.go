@@ -28,7 +28,7 @@ func Closedown(c *figures.Case, p *sheet.Page) {
 		{"First freeze after the hot season", "Out_calendar_first_freeze", c.Date(cal.FirstFreeze)},
 		{"Last freeze before the hot season", "Out_calendar_last_freeze", c.Date(cal.LastFreeze)},
 	})
-	warnTight(c, p, "Out_calendar_evap_closes", "Out_calendar_first_freeze", t.EvapCloses, cal.FirstFreeze, "The season outlasts the first frost: drain on cold nights.")
+	warnTight(c, p, afterSeason(c), "The season outlasts the first frost: drain on cold nights.")
 	below := p.Row
 	p.Row = top
 	layWaterSeason(c, p)

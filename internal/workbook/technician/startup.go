@@ -145,7 +145,7 @@ func layStartupDays(c *figures.Case, p *sheet.Page) {
 		{"Season over (95 % passed)", "Out_calendar_evap_closes", c.Date(t.EvapCloses)},
 		{"First freeze after the hot season", "Out_calendar_first_freeze", c.Date(cal.FirstFreeze)},
 	})
-	warnTight(c, p, "Out_calendar_last_freeze", "Out_calendar_evap_opens", cal.LastFreeze, t.EvapOpens, "The season is on before frosts end: drain on cold nights.")
+	warnTight(c, p, beforeSeason(c), "The season is on before frosts end: drain on cold nights.")
 }
 
 // safeDays are the days between which it does not freeze in nine years of ten,
@@ -186,19 +186,65 @@ func shiftedFormula(date string, by int) string {
 	return fx.Fill(`IF(ISNUMBER({D}),{D}+{N},"none")`, "{D}", date, "+{N}", fmt.Sprintf("%+d", by))
 }
 
-// warnTight is a line that speaks only where a freeze lies too near the season:
-// less than the margin and a week between two days. Days are compared by their
-// place in the season, since a typical year joins months of different years.
-func warnTight(c *figures.Case, p *sheet.Page, before, after string, first, second int, words string) {
-	otherwise := oneYear
-	if severalYears(c) {
-		otherwise = ""
+// between is what lies between a freeze and the season: two dates, and the
+// days from one to the other by their place in the season, since a typical year
+// joins months of different years.
+type between struct {
+	freeze, season string // dates by name
+	formula        string // days
+	days           int
+	there          bool // neither is missing
+}
+
+// beforeSeason is the time from the last freeze to the season.
+func beforeSeason(c *figures.Case) between {
+	b := between{freeze: "Out_calendar_last_freeze", season: "Out_calendar_evap_opens"}
+	b.formula = placeOf(b.season) + "-MAX([Days.freeze_before:])"
+	if last, opens := c.Season.Climate.Calendar.LastFreeze, c.Season.Totals.EvapOpens; last >= 0 && opens >= 0 {
+		b.there, b.days = true, c.Season.Climate.Days[opens].Season+c.Season.Climate.UntilMidsummer(last)
 	}
-	place := func(name string) string { return "INDEX([Days.season:],MATCH(" + name + ",[Days.date:],0))" }
-	formula := fmt.Sprintf(`IF(AND(ISNUMBER(%s),ISNUMBER(%s)),IF(%s-%s<=%d,%s,%s),%s)`,
-		before, after, place(after), place(before), tightDays, fx.Quote(words), fx.Quote(otherwise), fx.Quote(noMeeting))
-	p.Across(p.Row, 1, 4, xlsx.Cell{Value: tight(c, first, second, words), Formula: formula, Style: sheet.Quiet})
+	return b
+}
+
+// afterSeason is the time from the season to the first freeze.
+func afterSeason(c *figures.Case) between {
+	b := between{freeze: "Out_calendar_first_freeze", season: "Out_calendar_evap_closes"}
+	b.formula = "MIN([Days.freeze_after:])-" + placeOf(b.season)
+	if first, closes := c.Season.Climate.Calendar.FirstFreeze, c.Season.Totals.EvapCloses; first >= 0 && closes >= 0 {
+		b.there, b.days = true, c.Season.Climate.SinceMidsummer(first)-c.Season.Climate.Days[closes].Season
+	}
+	return b
+}
+
+func placeOf(date string) string { return "INDEX([Days.season:],MATCH(" + date + ",[Days.date:],0))" }
+
+// warnTight is a line that speaks only where a freeze lies too near the season:
+// less than the margin and a week away.
+func warnTight(c *figures.Case, p *sheet.Page, b between, words string) {
+	formula := fmt.Sprintf(`IF(AND(ISNUMBER(%s),ISNUMBER(%s)),IF(%s<=%d,%s,%s),%s)`,
+		b.freeze, b.season, b.formula, tightDays, fx.Quote(words), fx.Quote(farApart(c)), fx.Quote(noMeeting))
+	p.Across(p.Row, 1, 4, xlsx.Cell{Value: b.words(c, words), Formula: formula, Style: sheet.Quiet})
 	p.Row++
+}
+
+// words is the value of that line.
+func (b between) words(c *figures.Case, tight string) string {
+	switch {
+	case !b.there:
+		return noMeeting
+	case b.days <= tightDays:
+		return tight
+	default:
+		return farApart(c)
+	}
+}
+
+// farApart is what the line says where all is well.
+func farApart(c *figures.Case) string {
+	if severalYears(c) {
+		return ""
+	}
+	return oneYear
 }
 
 // tightDays between the last freeze and the season are too few for the margin
@@ -212,18 +258,3 @@ const (
 )
 
 func severalYears(c *figures.Case) bool { return c.Years != nil && c.Years.Counts >= startup.FewYears }
-
-// tight is the value of that line.
-func tight(c *figures.Case, first, second int, words string) string {
-	days := c.Season.Climate.Days
-	switch {
-	case first < 0 || second < 0:
-		return noMeeting
-	case days[second].Season-days[first].Season <= tightDays:
-		return words
-	case severalYears(c):
-		return ""
-	default:
-		return oneYear
-	}
-}
