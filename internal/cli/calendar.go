@@ -175,7 +175,7 @@ func (o *calendarOptions) visits(ctx context.Context, files []ranking.File, j *j
 	}
 	for i, p := range found {
 		if reasons[i] != nil {
-			reason := strings.TrimPrefix(strings.TrimPrefix(message(reasons[i]), files[i].Path+": "), files[i].Name+": ")
+			reason := strings.TrimPrefix(strings.TrimPrefix(hint.Text(reasons[i]), files[i].Path+": "), files[i].Name+": ")
 			left = append(left, files[i].Name+": "+reason)
 			continue
 		}

@@ -19,7 +19,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/evapbook/evapbook/internal/hint"
-	"github.com/evapbook/evapbook/internal/weather"
 )
 
 // Exit statuses.
@@ -60,7 +59,7 @@ func Run(args []string, in io.Reader, out, errOut io.Writer) int {
 	if err == nil {
 		return exitDone
 	}
-	fmt.Fprintf(errOut, "evapbook: %s\n", message(err))
+	fmt.Fprintf(errOut, "evapbook: %s\n", hint.Text(err))
 	var usage usageError
 	if errors.As(err, &usage) {
 		return exitUsage
@@ -70,19 +69,6 @@ func Run(args []string, in io.Reader, out, errOut io.Writer) int {
 		return exitLeftOut
 	}
 	return exitFailed
-}
-
-// message is what is wrong, then the hint on a line of its own. A flaw in a
-// weather file still has its hint in its text.
-func message(err error) string {
-	text := hint.Text(err)
-	var flaw *weather.Error
-	if errors.As(err, &flaw) && flaw.Hint != "" {
-		if before, after, ok := strings.Cut(text, " (hint: "+flaw.Hint+")"); ok {
-			text = before + after + "\nhint: " + flaw.Hint
-		}
-	}
-	return text
 }
 
 // defaultVerb lets a weather file dropped on the program be written: where the

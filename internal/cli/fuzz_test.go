@@ -23,8 +23,8 @@ func FuzzVisits(f *testing.F) {
 			judged, err = table.judge(&reading.Written{})
 		}
 		if err != nil {
-			if !strings.HasPrefix(err.Error(), "v.csv") || strings.Count(message(err), "\n") > 20 {
-				t.Fatalf("not a short message with its place: %q", message(err))
+			if !strings.HasPrefix(err.Error(), "v.csv") || strings.Count(hint.Text(err), "\n") > 20 {
+				t.Fatalf("not a short message with its place: %q", hint.Text(err))
 			}
 			return
 		}

@@ -8,6 +8,7 @@ package hint
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -55,15 +56,21 @@ func Of(err error) []string {
 }
 
 // Text is err as people read it: what is wrong, then each hint on a line of its
-// own. Of errors that were joined each is followed by its own hints.
+// own. Of errors that were joined each is followed by its own hints; hints that
+// several in a row share stand once, behind the last of them.
 func Text(err error) string {
 	if err == nil {
 		return ""
 	}
 	var lines []string
-	for _, e := range Parts(err) {
+	parts := Parts(err)
+	for i, e := range parts {
 		lines = append(lines, strings.TrimSpace(e.Error()))
-		for _, h := range Of(e) {
+		hints := Of(e)
+		if i+1 < len(parts) && slices.Equal(hints, Of(parts[i+1])) {
+			continue
+		}
+		for _, h := range hints {
 			lines = append(lines, "hint: "+h)
 		}
 	}

@@ -45,6 +45,11 @@ func TestTextOfJoined(t *testing.T) {
 	assert.Equal(t, "x: a\nb\nhint: do a\nhint: do b", hint.Text(fmt.Errorf("x: %w", errors.Join(a, b))), "words around joined errors belong to all of them")
 }
 
+func TestSharedHintsStandOnce(t *testing.T) {
+	with := func(text, advice string) error { return hint.With(errors.New(text), "%s", advice) }
+	assert.Equal(t, "a\nb\nhint: x\nc\nhint: y\nd", hint.Text(errors.Join(with("a", "x"), with("b", "x"), with("c", "y"), errors.New("d"))))
+}
+
 // An error type of another package that knows a hint is enough.
 type foreign struct{}
 

@@ -11,6 +11,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/hint"
@@ -88,13 +89,8 @@ type Problem struct {
 }
 
 // problem takes an error of ours apart: what is wrong, and what to do about it.
-// Errors of weather files have their hint in brackets behind them.
 func problem(key string, err error) Problem {
-	p := Problem{Key: key, Text: err.Error(), Hint: strings.Join(hint.Of(err), "; ")}
-	if before, after, found := strings.Cut(p.Text, " (hint: "); found && p.Hint == "" && strings.HasSuffix(after, ")") {
-		p.Text, p.Hint = before, strings.TrimSuffix(after, ")")
-	}
-	return p
+	return Problem{Key: key, Text: err.Error(), Hint: strings.Join(slices.Compact(hint.Of(err)), "; ")}
 }
 
 func problemJSON(err error) []byte {

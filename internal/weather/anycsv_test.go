@@ -128,10 +128,10 @@ func TestAnyCSVSaysWhatItUsed(t *testing.T) {
 func TestAnyCSVFlaws(t *testing.T) {
 	const rows = "\n2023-01-01 00:00,5,40\n2023-01-01 01:00,5,40\n"
 	for _, c := range []struct{ name, columns, text, want string }{
-		{"no unit", "", "time,temp,rh" + rows, `x.csv:1: column "temp": no unit for dry bulb (hint: add it, as in temperature_c or temperature_f)`},
+		{"no unit", "", "time,temp,rh" + rows, `x.csv:1: column "temp": no unit for dry bulb; hint: add it, as in temperature_c or temperature_f`},
 		{"heading not there", "time=time,temperature_c=warm,humidity=rh", "time,temp,rh" + rows, `no column is headed "warm"; the headings are "time", "temp", "rh"`},
-		{"summer time", "", "time (PDT),temp_c,rh" + rows, `the heading names daylight-saving time (PDT) (hint: download it in local standard time or in UTC)`},
-		{"order of dates", "", "time,temp_c,rh\n01/02/2023 00:00,5,40\n01/02/2023 01:00,5,40\n", `no date tells whether day or month comes first (hint: write dates as 2023-07-01)`},
+		{"summer time", "", "time (PDT),temp_c,rh" + rows, `the heading names daylight-saving time (PDT); hint: download it in local standard time or in UTC`},
+		{"order of dates", "", "time,temp_c,rh\n01/02/2023 00:00,5,40\n01/02/2023 01:00,5,40\n", `no date tells whether day or month comes first; hint: write dates as 2023-07-01`},
 		{"both orders", "", "time,temp_c,rh\n31/01/2023 00:00,5,40\n01/31/2023 01:00,5,40\n", `both day first and month first`},
 		{"two digits", "", "time,temp_c,rh\n31.01.23 00:00,5,40\n", `"31.01.23" has a year of two digits`},
 		{"both decimal signs", "", "time;temp_c;rh\n2023-01-31 00:00;5,5;40.5\n", `some numbers have a decimal comma and others a decimal point`},
@@ -147,7 +147,7 @@ func TestAnyCSVFlaws(t *testing.T) {
 				require.NoError(t, err)
 			}
 			_, err := readText(c.text, opt)
-			require.ErrorContains(t, err, c.want)
+			require.ErrorContains(t, told(err), c.want)
 			checkFlaw(t, err)
 		})
 	}
@@ -162,6 +162,6 @@ func TestParseColumnsFlaws(t *testing.T) {
 		"time_mars=a":              `"mars" is not known`,
 	} {
 		_, err := ParseColumns(text)
-		require.ErrorContains(t, err, want, text)
+		require.ErrorContains(t, told(err), want, text)
 	}
 }

@@ -111,7 +111,7 @@ func TestEPWFlaws(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := readText(c.text, Options{})
-			require.ErrorContains(t, err, c.want)
+			require.ErrorContains(t, told(err), c.want)
 			requirePlace(t, err)
 		})
 	}

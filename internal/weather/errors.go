@@ -1,7 +1,9 @@
 package weather
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -16,7 +18,8 @@ type Error struct {
 	Hint    string // what to do about it, may be empty
 }
 
-// Error gives file:line:column, the heading, the flaw and the hint on one line.
+// Error gives file:line:column, the heading and the flaw on one line, without
+// the hint.
 func (e *Error) Error() string {
 	var b strings.Builder
 	b.WriteString(e.File)
@@ -31,54 +34,53 @@ func (e *Error) Error() string {
 		fmt.Fprintf(&b, "column %q: ", e.Heading)
 	}
 	b.WriteString(e.Text)
-	if e.Hint != "" {
-		fmt.Fprintf(&b, " (hint: %s)", e.Hint)
-	}
 	return strings.Map(printable, b.String())
 }
 
-// Errors are several flaws of one file, found in one run.
-type Errors struct {
-	First []*Error // the first few
-	Count int      // of all
+// Advice is the hint, by which package hint finds it.
+func (e *Error) Advice() string { return strings.Map(printable, e.Hint) }
+
+// flaws are those that refuse a file: the first few by line, and the number of
+// all.
+type flaws struct {
+	first []*Error
+	count int
 }
 
-// joinErrors is one error, or the first few with the number of all.
-func joinErrors(all []*Error) error {
-	if len(all) == 1 {
-		return all[0]
+func (f *flaws) add(e *Error) {
+	f.count++
+	at, _ := slices.BinarySearchFunc(f.first, e.Line+1, func(have *Error, line int) int { return have.Line - line })
+	f.first = slices.Insert(f.first, at, e)
+	f.first = f.first[:min(len(f.first), placesNamed)]
+}
+
+// err is nil, the one flaw, or the first few joined with the number of the
+// others: with at most two hints, six lines to read.
+func (f *flaws) err() error {
+	switch f.count {
+	case 0:
+		return nil
+	case 1:
+		return f.first[0]
 	}
-	return &Errors{all[:min(len(all), placesNamed)], len(all)}
-}
-
-// Error gives each of the first flaws on a line of its own, hints that repeat
-// once, and counts the others: five lines at most.
-func (e *Errors) Error() string {
-	var lines []string
-	hint := ""
-	for _, one := range e.First {
-		shown := *one
-		if shown.Hint == hint {
-			shown.Hint = ""
-		} else {
-			hint = shown.Hint
+	var errs []error
+	hints := map[string]bool{}
+	for _, e := range f.first {
+		if hints[e.Hint] = true; len(hints) > mostHints {
+			bare := *e
+			bare.Hint = ""
+			e = &bare
 		}
-		lines = append(lines, shown.Error())
+		errs = append(errs, e)
 	}
-	if more := e.Count - len(e.First); more > 0 {
-		lines = append(lines, fmt.Sprintf("%s: and %d more like these", e.First[0].File, more))
+	if more := f.count - len(f.first); more > 0 {
+		errs = append(errs, fileError(f.first[0].File, "", "and %d more like these", more))
 	}
-	return strings.Join(lines, "\n")
+	return errors.Join(errs...)
 }
 
-// Unwrap gives the first flaws.
-func (e *Errors) Unwrap() []error {
-	var all []error
-	for _, one := range e.First {
-		all = append(all, one)
-	}
-	return all
-}
+// mostHints are the different hints that several flaws have between them.
+const mostHints = 2
 
 // printable keeps what a damaged file puts into a message from reaching a
 // terminal as line ends or control sequences.

@@ -133,7 +133,7 @@ func TestLCDVersion2(t *testing.T) {
 
 func TestLCDOfSummariesOnly(t *testing.T) {
 	_, err := readText("STATION,DATE,REPORT_TYPE,HourlyDryBulbTemperature,HourlyRelativeHumidity\n9,2023-07-01T23:59:00,SOD  ,,\n", zoneSeven)
-	require.ErrorContains(t, err, "no data rows after the headings")
+	require.ErrorContains(t, told(err), "no data rows after the headings")
 }
 
 // Without pressure the elevation column tells v2 from v1.
@@ -195,7 +195,7 @@ func TestISDLite(t *testing.T) {
 	assertHour(t, s, "2017-06-30 19:00", 28.1, nan, nan)
 	assertHour(t, s, "2017-06-30 20:00", 27.1, nan, nan)
 	_, err := readText(inventedText(t, "invented-isd-lite.txt"), Options{AllowGaps: true})
-	require.ErrorContains(t, err, "the stamps are UTC and the file does not tell the station's time zone (hint: state the station's UTC offset")
+	require.ErrorContains(t, told(err), "the stamps are UTC and the file does not tell the station's time zone; hint: state the station's UTC offset")
 }
 
 // Columns in the order asked for, PS in kPa, -999 missing; T2MWET is no wet
@@ -236,7 +236,7 @@ func TestNSRDB(t *testing.T) {
 	assertHour(t, s, "2012-07-01 07:00", 20.1, 0.525, 85000)
 
 	_, err = readText(strings.Replace(local, "-105.0,-7,1480", "-105.0,-5,1480", 1), Options{AllowGaps: true})
-	require.ErrorContains(t, err, "x.csv:2: Time Zone is neither 0 nor Local Time Zone")
+	require.ErrorContains(t, told(err), "x.csv:2: Time Zone is neither 0 nor Local Time Zone")
 }
 
 // A typical year that changes the year within a month is one year nevertheless.
@@ -285,7 +285,7 @@ func TestOpenMeteo(t *testing.T) {
 	assertHour(t, s, "2023-07-01 00:00", 20, 0.52, 85010) // date -u -d @1688194800: 2023-07-01 07:00:00
 
 	_, err = readText("location_id,"+inventedText(t, "invented-openmeteo.csv"), Options{})
-	require.ErrorContains(t, err, "x.csv:1: holds several places")
+	require.ErrorContains(t, told(err), "x.csv:1: holds several places")
 }
 
 func TestIEM(t *testing.T) {
@@ -302,7 +302,7 @@ func TestIEM(t *testing.T) {
 	assertHour(t, again, "2023-07-01 00:00", 20, 0.525, nan)
 
 	_, err = readText(strings.Replace(text, "-> UTC", "-> America/Denver", 1), zoneSeven)
-	require.ErrorContains(t, err, "x.csv:3: stamps are clock time of America/Denver")
+	require.ErrorContains(t, told(err), "x.csv:3: stamps are clock time of America/Denver")
 }
 
 func TestMeteostat(t *testing.T) {

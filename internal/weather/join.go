@@ -105,7 +105,7 @@ func (o *observations) join(other *observations) {
 	slices.SortStableFunc(o.parts, func(a, b part) int { return a.from.Compare(b.from) })
 	o.rows = append(o.rows, other.rows...)
 	slices.SortStableFunc(o.rows, func(a, b observation) int { return a.time.Compare(b.time) })
-	o.flaws = append(o.flaws, other.flaws...)
+	o.outliers = append(o.outliers, other.outliers...)
 	for _, n := range other.notes { // columns and encoding are the same each year
 		if !slices.ContainsFunc(o.notes, func(have Note) bool { return have.Kind == n.Kind && have.Of == n.Of && have.Other == n.Other }) {
 			o.notes = append(o.notes, n)

@@ -6,8 +6,8 @@ import (
 	"time"
 )
 
-// flaw is a cell whose number no air on the inhabited earth can show.
-type flaw struct {
+// outlier is a cell whose number no air on the inhabited earth can show.
+type outlier struct {
 	quantity quantity
 	at       *Error  // where and what, as an error would say it
 	value    float64 // in the unit messages name
@@ -23,20 +23,24 @@ const (
 
 // weigh decides on the impossible values of a file: a few single ones are
 // missing hours with a note, many are an error, as any is where the unit is
-// only known from a heading or the user.
+// only known from a heading or the user. What is wrong with all quantities is
+// told at once.
 func (o *observations) weigh() error {
+	var refused [][]*outlier
 	for q := range quantities {
-		var all []*flaw
-		for i := range o.flaws {
-			if o.flaws[i].quantity == q {
-				all = append(all, &o.flaws[i])
+		var all []*outlier
+		for i := range o.outliers {
+			if o.outliers[i].quantity == q {
+				all = append(all, &o.outliers[i])
 			}
 		}
 		if len(all) == 0 {
 			continue
 		}
 		if o.guessed || float64(len(all)) > mostImpossible*float64(len(o.rows)) && len(all) > placesNamed || o.longestRun(all) > longestSpoiled {
-			return o.impossible(q, all)
+			o.suggest(q, all)
+			refused = append(refused, all)
+			continue
 		}
 		n := Note{Kind: NoteImpossible, Of: limits[q].name, Other: limits[q].si, Count: len(all)}
 		for _, f := range all[:min(len(all), placesNamed)] {
@@ -44,11 +48,28 @@ func (o *observations) weigh() error {
 		}
 		o.notes = append(o.notes, n)
 	}
-	return nil
+	return refusal(refused)
+}
+
+// refusal names the first values of one quantity, or the first value of each of
+// several.
+func refusal(refused [][]*outlier) error {
+	var wrong flaws
+	for _, all := range refused {
+		wrong.add(all[0].at)
+		for _, f := range all[1:] {
+			if len(refused) == 1 {
+				wrong.add(f.at)
+			} else {
+				wrong.count++
+			}
+		}
+	}
+	return wrong.err()
 }
 
 // longestRun is the time that the longest run of flawed rows spans.
-func (o *observations) longestRun(all []*flaw) time.Duration {
+func (o *observations) longestRun(all []*outlier) time.Duration {
 	bad := make(map[int]bool, len(all))
 	for _, f := range all {
 		bad[f.at.Line] = true
@@ -67,22 +88,18 @@ func (o *observations) longestRun(all []*flaw) time.Duration {
 	return longest
 }
 
-// impossible refuses a file for the values of one quantity.
-func (o *observations) impossible(q quantity, all []*flaw) error {
-	errs := make([]*Error, len(all))
-	for i, f := range all {
-		errs[i] = f.at
+// suggest says in the hint of the first value what many of one quantity look like.
+func (o *observations) suggest(q quantity, all []*outlier) {
+	if len(all) <= placesNamed {
+		return
 	}
-	if len(all) > placesNamed {
-		if unit := looksLike(q, all); unit != "" {
-			errs[0].Hint = fmt.Sprintf("%d of %d rows are like this: it looks like %s", len(all), len(o.rows), unit)
-		}
+	if unit := looksLike(q, all); unit != "" {
+		all[0].at.Hint = fmt.Sprintf("%d of %d rows are like this: it looks like %s", len(all), len(o.rows), unit)
 	}
-	return joinErrors(errs)
 }
 
 // looksLike names the unit in which most impossible values would be possible.
-func looksLike(q quantity, all []*flaw) string {
+func looksLike(q quantity, all []*outlier) string {
 	for _, u := range otherUnits[q] {
 		fit := 0
 		for _, f := range all {
@@ -141,7 +158,7 @@ func (o *observations) judge(t *timeline) error {
 
 // spellError says which hours are in which unit.
 func (o *observations) spellError(t *timeline, spells []spell) error {
-	var errs []*Error
+	var wrong flaws
 	for _, s := range spells {
 		row, low, high := &t.rows[s.from], math.Inf(1), math.Inf(-1)
 		for i := s.from; i < s.to; i++ {
@@ -149,11 +166,11 @@ func (o *observations) spellError(t *timeline, spells []spell) error {
 				low, high = min(low, v), max(high, v)
 			}
 		}
-		errs = append(errs, &Error{File: o.file, Line: row.line,
+		wrong.add(&Error{File: o.file, Line: row.line,
 			Text: fmt.Sprintf("dry bulb from %s for %d h is %.1f to %.1f °C, not what the weeks before and after have; it looks like %s", row.time.Format(stampForm), s.to-s.from, low, high, s.is),
 			Hint: "the publisher's file is wrong there: put these hours right or empty, or take another station"})
 	}
-	return joinErrors(errs)
+	return wrong.err()
 }
 
 // Relative humidity somewhat above saturation is a sensor's, in air that is

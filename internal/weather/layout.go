@@ -1,13 +1,9 @@
 package weather
 
 import (
-	"encoding/csv"
-	"errors"
 	"math"
 	"slices"
 	"time"
-
-	"github.com/gocarina/gocsv"
 )
 
 // layout declares how the rows of one tabular format are read.
@@ -81,7 +77,7 @@ type observations struct {
 	guessed    bool // what the columns are is told by headings or the user only
 	rows       []observation
 	notes      []Note
-	flaws      []flaw
+	outliers   []outlier
 }
 
 // observation is one row in SI; what is missing is NaN.
@@ -111,17 +107,18 @@ func (l *layout) read(s *scanner, headings []string, headingLine int) ([]observa
 		if more, err = t.load(l.block()); err != nil {
 			return nil, err
 		}
-		var records []record
-		if err := gocsv.UnmarshalCSV(t, &records); err != nil {
-			return nil, t.parseError(err)
-		}
-		first := len(out) == 0
-		if out, err = l.convert(t, records, out); err != nil {
+		records, err := t.decode()
+		if err != nil {
 			return nil, err
 		}
+		first := len(out) == 0
+		out = l.convert(t, records, out)
 		if read := all - len(s.text); first && more && read > 0 { // make room for the rest once
 			out = slices.Grow(out, len(out)*(len(s.text)/read+1))
 		}
+	}
+	if err := t.wrong.err(); err != nil {
+		return nil, err
 	}
 	if err := numbers.check(); err != nil {
 		return nil, fileError(s.name, "use one decimal sign in the whole file", "%v", err)
@@ -151,24 +148,8 @@ func (l *layout) block() int {
 	return blockRows
 }
 
-// parseError puts gocsv's row and column count back onto the file.
-func (t *table) parseError(err error) error {
-	var pe *csv.ParseError
-	if !errors.As(err, &pe) {
-		return fileError(t.scan.name, "", "%v", err)
-	}
-	hint := "correct the cell, or leave it empty if nothing was measured"
-	if errors.Is(pe.Err, errThousands) {
-		hint = "write 1013.2, without separators between thousands"
-	}
-	if errors.Is(pe.Err, errDecimalComma) {
-		hint = "write a decimal point"
-	}
-	return t.errorAt(pe.Line-2, pe.Column-1, pe.Err.Error(), hint)
-}
-
 // convert appends records as observations in SI and checks every value.
-func (l *layout) convert(t *table, records []record, out []observation) ([]observation, error) {
+func (l *layout) convert(t *table, records []record, out []observation) []observation {
 	var units map[string]unit
 	if l.unitOf != nil {
 		units = l.unitOf(t)
@@ -181,7 +162,8 @@ func (l *layout) convert(t *table, records []record, out []observation) ([]obser
 		}
 		at, err := l.stamp(r)
 		if err != nil {
-			return nil, t.errorAt(i, t.position(l.stampAt), err.Error(), "")
+			t.wrong.add(t.errorAt(i, t.position(l.stampAt), err.Error(), ""))
+			continue
 		}
 		o := observation{line: t.lines[i], time: at}
 		if t.sourceAt >= 0 {
@@ -193,13 +175,13 @@ func (l *layout) convert(t *table, records []record, out []observation) ([]obser
 		for q, v := range r.values() {
 			o.values[q] = read[q].si(float64(v))
 			if !quantity(q).possible(o.values[q]) {
-				t.scan.doc.flaws = append(t.scan.doc.flaws, t.impossible(i, quantity(q), o.values[q]))
+				t.scan.doc.outliers = append(t.scan.doc.outliers, t.impossible(i, quantity(q), o.values[q]))
 				o.values[q] = math.NaN()
 			}
 		}
 		out = append(out, o)
 	}
-	return out, nil
+	return out
 }
 
 // quantityReader turns the number of one column into SI.

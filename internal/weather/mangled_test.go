@@ -41,7 +41,7 @@ func TestMangledFiles(t *testing.T) {
 				return
 			}
 			require.Error(t, err)
-			assert.True(t, strings.HasPrefix(err.Error(), row[2]), "%s\ndoes not begin with\n%s", err, row[2])
+			assert.True(t, strings.HasPrefix(told(err).Error(), row[2]), "%s\ndoes not begin with\n%s", told(err), row[2])
 			checkFlaw(t, err)
 		})
 	}
@@ -144,7 +144,7 @@ func TestLineOfAGigabyteIsRefused(t *testing.T) {
 	e := &endless{}
 	_, err := Read(e, "long.csv", Options{})
 	runtime.ReadMemStats(&after)
-	require.EqualError(t, err, "long.csv: a line is longer than 1 MB (hint: this is no table of hourly weather; save it as CSV)")
+	require.EqualError(t, told(err), "long.csv: a line is longer than 1 MB; hint: this is no table of hourly weather; save it as CSV")
 	assert.Less(t, e.read, int64(4<<20), "no more is read than is needed to see it")
 	assert.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(16<<20))
 }

@@ -88,7 +88,7 @@ func TestStationLinesAboveHeadings(t *testing.T) {
 	assert.InDelta(t, -7, s.Station.UTCOffset, 1e-9)
 
 	_, err = readText(strings.Replace(legend, "1000 ft", "high", 1), Options{AllowGaps: true})
-	assert.ErrorContains(t, err, `x.csv:3: column "elevation": "high a.s.l." is not a number`)
+	assert.ErrorContains(t, told(err), `x.csv:3: column "elevation": "high a.s.l." is not a number`)
 }
 
 // What --columns states adds to what the headings say.
@@ -105,7 +105,7 @@ func TestColumnsAdd(t *testing.T) {
 func TestSeveralStations(t *testing.T) {
 	const text = "station,valid,lon,lat,elevation,tmpf,dwpf\nAAA,2014-07-01 10:53,-100,41,100,77,50\nBBB,2014-07-01 10:53,-101,42,200,86,50\nAAA,2014-07-01 11:53,-100,41,100,78,50\nBBB,2014-07-01 11:53,-101,42,200,87,50\n"
 	_, err := readText(text, zoneSeven)
-	assert.EqualError(t, err, `x.csv:1:1: column "station": the file holds 2 stations: AAA, BBB (hint: choose one, as in --station AAA)`)
+	assert.EqualError(t, told(err), `x.csv:1:1: column "station": the file holds 2 stations: AAA, BBB; hint: choose one, as in --station AAA`)
 	opt := zoneSeven
 	opt.StationName = "bbb"
 	s, err := readText(text, opt)
@@ -114,12 +114,12 @@ func TestSeveralStations(t *testing.T) {
 	assertHour(t, s, "2014-07-01 03:00", 30, 10, math.NaN())
 	opt.StationName = "CCC"
 	_, err = readText(text, opt)
-	assert.ErrorContains(t, err, "no row is of station CCC; the file has AAA, BBB")
+	assert.ErrorContains(t, told(err), "no row is of station CCC; the file has AAA, BBB")
 }
 
 func TestDailySummariesAreRefused(t *testing.T) {
 	_, err := readText("STATION,NAME,DATE,PRCP,TMAX,TMIN\nUSW0,A,2020-01-01,0,10,1\n", zoneSeven)
-	assert.ErrorContains(t, err, "x.csv:1: holds NOAA's summaries of days, not hours")
+	assert.ErrorContains(t, told(err), "x.csv:1: holds NOAA's summaries of days, not hours")
 }
 
 // The known formats saved again by a spreadsheet with semicolons, with decimal

@@ -131,7 +131,7 @@ func TestPlainFlaws(t *testing.T) {
 	const line = 8 + 184*24 // 4 July is day 184 counted from 0; rows begin on line 8
 	for _, c := range []struct{ name, text, want string }{
 		{"decimal comma", strings.ReplaceAll(at(`2023-07-04 00:00;"19,5";40;850;0`), "", ""), "the row has 2 columns"},
-		{"decimal comma in quotes", at(`2023-07-04 00:00,"19,5",40,850,0`), fmt.Sprintf(`x.csv:%d:2: column "temperature_c": "19,5" is not a number: decimal comma (hint: write a decimal point)`, line)},
+		{"decimal comma in quotes", at(`2023-07-04 00:00,"19,5",40,850,0`), fmt.Sprintf(`x.csv:%d:2: column "temperature_c": "19,5" is not a number: decimal comma; hint: write a decimal point`, line)},
 		{"time", at(`04.07.2023 00:00,19,40,850,0`), fmt.Sprintf(`x.csv:%d:1: column "time": "04.07.2023" is not a date of the form YYYY-MM-DD`, line)},
 		{"clock", at(`2023-07-04 24:30,19,40,850,0`), `there is no time 24:30`},
 		{"short row", at(`2023-07-04 00:00,19,40`), fmt.Sprintf("x.csv:%d: the row has 3 columns, the headings need 5", line)},
@@ -139,7 +139,7 @@ func TestPlainFlaws(t *testing.T) {
 		{"half hours", at("2023-07-04 00:00,19,40,850,0\n2023-07-04 00:30,19,40,850,0"), fmt.Sprintf("x.csv:%d: second row for the hour", line+1)},
 		{"no humidity column", "time,temperature_c\n2023-01-01 00:00,5\n", `missing a humidity column ("relative_humidity_pct" or "dew_point_c" or "dew_point_f" or "wet_bulb_c" or "wet_bulb_f")`},
 		{"misspelt", "time,temp_c,relative_humidity_pct\n2023-01-01 00:00,5,5\n", `x.csv:1: missing column "temperature_c" or "temperature_f"`},
-		{"strange", "time,heat,damp\n2023-01-01 00:00,5,5\n", `x.csv:1: cannot tell which column holds temperature, humidity; the headings are "time", "heat", "damp" (hint: name the columns, as in --columns`},
+		{"strange", "time,heat,damp\n2023-01-01 00:00,5,5\n", `x.csv:1: cannot tell which column holds temperature, humidity; the headings are "time", "heat", "damp"; hint: name the columns, as in --columns`},
 		{"no rows", plainHeader + plainHeadings, "no data rows after the headings"},
 		{"latitude", "# latitude: north\n" + plainHeadings, `x.csv:1: column "latitude": "north" is not a number`},
 		{"elevation", "# elevation_m: 14800\n" + plainHeadings, `x.csv:1: station elevation 14800 is outside -500 to 9000`},
@@ -147,7 +147,7 @@ func TestPlainFlaws(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := readText(c.text, Options{})
-			require.ErrorContains(t, err, c.want)
+			require.ErrorContains(t, told(err), c.want)
 			requirePlace(t, err)
 		})
 	}
@@ -167,12 +167,12 @@ func TestPlainSemicolonsAndQuotedText(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, want.Hours, got.Hours)
 	_, err = readText(strings.Replace(text, ",150\n", ",x\n", 1), Options{})
-	require.ErrorContains(t, err, `x.csv:8:6: column "ghi_wm2": "x" is not a number`)
+	require.ErrorContains(t, told(err), `x.csv:8:6: column "ghi_wm2": "x" is not a number`)
 }
 
 func TestFractionsForPercentAreAnError(t *testing.T) {
 	_, err := readText(strings.ReplaceAll(plainYear(2023, nil), ",40,", ",0.40,"), Options{})
-	require.ErrorContains(t, err, "looks like a fraction")
+	require.ErrorContains(t, told(err), "looks like a fraction")
 }
 
 func TestHumidityAbove100IsSaturation(t *testing.T) {

@@ -81,7 +81,7 @@ func (r *pvgisRow) observe(doc *document, n int) (observation, error) {
 	for q, v := range o.values {
 		if l := limits[q]; !quantity(q).possible(v) {
 			text := fmt.Sprintf("%g is not a possible %s (%g to %g %s)", v*l.scale, l.name, l.lo*l.scale, l.hi*l.scale, l.si)
-			doc.flaws = append(doc.flaws, flaw{quantity(q), flawed(text), v * l.scale})
+			doc.outliers = append(doc.outliers, outlier{quantity(q), flawed(text), v * l.scale})
 			o.values[q] = math.NaN()
 		}
 	}

@@ -135,7 +135,7 @@ func readRows(r io.Reader, name string, opt Options) (*observations, error) {
 		return nil, err
 	}
 	raw.notes = append(doc.notes, raw.notes...)
-	raw.flaws = doc.flaws
+	raw.outliers = doc.outliers
 	sum := sha256.Sum256(stored)
 	raw.source = Source{Name: filepath.Base(name), SHA256: hex.EncodeToString(sum[:]), Format: f.name, By: f.by}
 	return raw, nil

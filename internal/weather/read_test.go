@@ -103,7 +103,7 @@ func TestFilesThatAreNoWeatherFiles(t *testing.T) {
 		{"JSON", []byte("{\"hourly\": [1, 2]}\n"), "x: is a JSON document, not a weather file"},
 		{"web page", []byte("<!DOCTYPE html><p>404"), "x: is a web page"},
 		{"zeros", []byte("a\x00b\x00c"), "x: is a binary file"},
-		{"prose", []byte("dear sir,\n"), `x:1: format not recognised, first line is "dear sir," (hint: known formats: TMY3, EPW,`},
+		{"prose", []byte("dear sir,\n"), `x:1: format not recognised, first line is "dear sir,"; hint: known formats: TMY3, EPW,`},
 		{"empty zip", zipped(t), "x: the zip archive is empty"},
 		{"many members", zipped(t, "a.csv", "1", "b.csv", "2"), "x: the zip archive holds several files"},
 		{"cut gzip", gzipped(t, plainYear(2023, nil))[:2000], "x: damaged compressed file"},
@@ -114,7 +114,7 @@ func TestFilesThatAreNoWeatherFiles(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := Read(bytes.NewReader(c.stored), "x", Options{})
-			require.ErrorContains(t, err, c.want)
+			require.ErrorContains(t, told(err), c.want)
 			var flaw *Error
 			require.ErrorAs(t, err, &flaw)
 			assert.NotContains(t, err.Error(), "\n")
@@ -124,14 +124,14 @@ func TestFilesThatAreNoWeatherFiles(t *testing.T) {
 
 func TestOpenErrors(t *testing.T) {
 	_, err := Open("no/such.epw", Options{})
-	require.ErrorContains(t, err, "no/such.epw: no such file (hint: check the spelling and the folder)")
+	require.ErrorContains(t, told(err), "no/such.epw: no such file; hint: check the spelling and the folder")
 	_, err = Open(t.TempDir(), Options{})
-	require.ErrorContains(t, err, "is a folder, not a file")
+	require.ErrorContains(t, told(err), "is a folder, not a file")
 	_, err = readText("x", Options{Humidity: "rh"})
-	require.ErrorContains(t, err, `humidity preference "rh" is not known`)
+	require.ErrorContains(t, told(err), `humidity preference "rh" is not known`)
 	far := 200.
 	_, err = readText("x", Options{Longitude: &far})
-	require.ErrorContains(t, err, "longitude 200 is outside -180 to 180")
+	require.ErrorContains(t, told(err), "longitude 200 is outside -180 to 180")
 }
 
 func TestOptionsOverrideTheStation(t *testing.T) {
@@ -144,7 +144,7 @@ func TestOptionsOverrideTheStation(t *testing.T) {
 func TestHalfAYearIsAnError(t *testing.T) {
 	half := plainHeader + plainHeadings + plainRows(date(2023, 1, 1), date(2023, 7, 1), nil)
 	_, err := readText(half, Options{})
-	require.ErrorContains(t, err, "x.csv: only 2184 of 4392 hours of the warm half-year (April to September) have dry bulb and humidity (hint:")
+	require.ErrorContains(t, told(err), "x.csv: only 2184 of 4392 hours of the warm half-year (April to September) have dry bulb and humidity; hint:")
 	s, err := readText(half, Options{AllowGaps: true})
 	require.NoError(t, err)
 	require.Len(t, s.Notes, 1)
@@ -152,7 +152,7 @@ func TestHalfAYearIsAnError(t *testing.T) {
 
 	south := strings.Replace(half, "41.2", "-41.2", 1)
 	_, err = readText(south, Options{})
-	require.ErrorContains(t, err, "only 2160 of 4368 hours of the warm half-year (October to March)")
+	require.ErrorContains(t, told(err), "only 2160 of 4368 hours of the warm half-year (October to March)")
 }
 
 // Without a latitude the warmer half of the year decides.
@@ -164,7 +164,7 @@ func TestWarmHalfWithoutLatitude(t *testing.T) {
 		return row
 	})
 	_, err := readText(text, Options{})
-	require.ErrorContains(t, err, "only 3648 of 4392 hours of the warm half-year (April to September)")
+	require.ErrorContains(t, told(err), "only 3648 of 4392 hours of the warm half-year (April to September)")
 }
 
 func TestMissingRowsAreInserted(t *testing.T) {
@@ -234,7 +234,7 @@ func TestStampsInAnotherZoneAreNoted(t *testing.T) {
 
 func TestWildYearsAreAnErrorNotAFlood(t *testing.T) {
 	_, err := readText(plainHeadings+"1900-01-01 00:00,5,40,850,0\n2023-01-01 00:00,5,40,850,0\n", Options{})
-	require.ErrorContains(t, err, "2 rows are spread over 44925 days")
+	require.ErrorContains(t, told(err), "2 rows are spread over 44925 days")
 }
 
 // Time must not grow with the square of what a damaged file holds. Together

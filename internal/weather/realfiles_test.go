@@ -134,7 +134,7 @@ func TestRealFilesRefused(t *testing.T) {
 	} {
 		t.Run(file, func(t *testing.T) {
 			_, err := Open(realFile(t, file), Options{})
-			require.ErrorContains(t, err, want)
+			require.ErrorContains(t, told(err), want)
 		})
 	}
 }

@@ -25,6 +25,8 @@ type table struct {
 	sourceAt int    // field that says where the dry bulb is from, -1 if none
 	sources  []byte // its first sign, by row
 	rejected int    // values that the field behind them calls wrong
+
+	wrong flaws // cells and rows that cannot be read
 }
 
 // pick is a wanted column found in the file.
@@ -143,11 +145,9 @@ func (t *table) load(limit int) (more bool, err error) {
 		if !ok || t.layout.end != nil && t.layout.end(fields) {
 			return false, nil
 		}
-		if len(fields) <= last {
-			return false, &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings need %d", len(fields), last+1), Hint: "the file may be cut short, or a cell holds the separator without quotes"}
-		}
-		if t.layout.strict && len(fields) > len(t.headings) && !blank(fields[len(t.headings):]) {
-			return false, &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings are %d", len(fields), len(t.headings)), Hint: "decimal commas in a file separated by commas? save it with decimal points, or with semicolons"}
+		if e := t.misfit(fields, line, last); e != nil {
+			t.wrong.add(e)
+			continue
 		}
 		if t.stationAt >= 0 && !t.wanted(fields[t.stationAt]) {
 			continue
@@ -174,6 +174,17 @@ func (t *table) load(limit int) (more bool, err error) {
 		t.lines = append(t.lines, line)
 	}
 	return true, nil
+}
+
+// misfit says of a row that has not the columns of the headings what is wrong.
+func (t *table) misfit(fields []string, line, last int) *Error {
+	switch n := len(fields); {
+	case n <= last:
+		return &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings need %d", n, last+1), Hint: "the file may be cut short, or a cell holds the separator without quotes"}
+	case t.layout.strict && n > len(t.headings) && !blank(fields[len(t.headings):]):
+		return &Error{File: t.scan.name, Line: line, Text: fmt.Sprintf("the row has %d columns, the headings are %d", n, len(t.headings)), Hint: "decimal commas in a file separated by commas? save it with decimal points, or with semicolons"}
+	}
+	return nil
 }
 
 // firstSign is the first byte of a cell, 0 for an empty one.
@@ -220,7 +231,7 @@ func (t *table) errorAt(row, p int, text, hint string) *Error {
 }
 
 // impossible is a value, in SI, outside the physical limits.
-func (t *table) impossible(row int, q quantity, v float64) flaw {
+func (t *table) impossible(row int, q quantity, v float64) outlier {
 	p := t.position(quantityKeys[q])
 	l := limits[q]
 	hint := "correct the cell, or leave it empty if nothing was measured"
@@ -228,5 +239,5 @@ func (t *table) impossible(row int, q quantity, v float64) flaw {
 		hint = fmt.Sprintf("correct the cell, or write the missing code %g if nothing was measured", m[0])
 	}
 	text := fmt.Sprintf("%s is not a possible %s (%g to %g %s)", strings.TrimSpace(t.rows[row][p]), l.name, l.lo*l.scale, l.hi*l.scale, l.si)
-	return flaw{q, t.errorAt(row, p, text, hint), v * l.scale}
+	return outlier{q, t.errorAt(row, p, text, hint), v * l.scale}
 }

@@ -147,7 +147,7 @@ func TestTMY3Flaws(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := readText(c.text, Options{})
-			require.ErrorContains(t, err, c.want)
+			require.ErrorContains(t, told(err), c.want)
 			requirePlace(t, err)
 		})
 	}
@@ -175,8 +175,8 @@ func TestMissingColumnsAreNamedAtOnce(t *testing.T) {
 	text = strings.Replace(text, "RHum (%)", "RH", 1)
 	text = strings.Replace(text, "Dew-point (C)", "Dew", 1)
 	_, err := readText(text, Options{})
-	require.ErrorContains(t, err, `missing column "Dry-bulb (C)" and a humidity column ("Dew-point (C)" or "RHum (%)")`)
-	require.ErrorContains(t, err, "headings seen: Date (MM/DD/YYYY), Time (HH:MM), column 3")
+	require.ErrorContains(t, told(err), `missing column "Dry-bulb (C)" and a humidity column ("Dew-point (C)" or "RHum (%)")`)
+	require.ErrorContains(t, told(err), "headings seen: Date (MM/DD/YYYY), Time (HH:MM), column 3")
 	requirePlace(t, err)
 }
 

@@ -22,10 +22,10 @@ const (
 
 // document is one weather file as text, ready to be told apart and read.
 type document struct {
-	name  string
-	text  string // UTF-8, no byte order mark, LF or CRLF line ends
-	notes []Note
-	flaws []flaw // impossible values, in file order
+	name     string
+	text     string // UTF-8, no byte order mark, LF or CRLF line ends
+	notes    []Note
+	outliers []outlier // impossible values, in file order
 
 	columns []ColumnName // stated by the user, may be nil
 	missing []float64    // the same
