@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/evapbook/evapbook/internal/csvcell"
+	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/reading"
 )
 
