@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/climate"
-	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
@@ -48,7 +47,7 @@ func summarise(w io.Writer, c *figures.Case, path string) error {
 	line("Water: %s to %s in the season, %s on the peak day.", show(units.Volume, s.WaterTotal(c.Low.Water)), show(units.Volume, s.WaterTotal(t.Water)), show(units.Volume, t.PeakDayWater))
 	cool, ref := &c.Money.Options[money.Cooler], &c.Money.Options[money.Refrigerated]
 	line("Electricity: %s to %s, against %s for refrigeration of %s.", show(units.Energy, c.Low.CoolerKWh), show(units.Energy, t.CoolerKWh), show(units.Energy, t.RefKWh), capacity(s.AC.Capacity, sys))
-	line("Running cost a year: %s, against %s.", amount(s.Job, cool.Total()), amount(s.Job, ref.Total()))
+	line("Running cost a year: %s, against %s.", c.Show(units.Money, cool.Total()), c.Show(units.Money, ref.Total()))
 	for _, n := range c.Notes() {
 		line("Note: %s.", n)
 	}
@@ -70,9 +69,6 @@ func capacity(w float64, sys units.System) string {
 	}
 	return units.PowerKW.Show(w/1000, sys)
 }
-
-// amount is a sum of money in the job's currency.
-func amount(j *job.Job, v float64) string { return j.Price.Currency + units.Money.Show(v, units.SI) }
 
 func count(n int) string { return units.Count.Show(float64(n), units.SI) }
 

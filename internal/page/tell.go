@@ -54,12 +54,12 @@ var outcomes = []struct{ key, label string }{
 
 // facts are the headline figures by path, to be said in a unit system.
 type facts struct {
-	by  map[string]figures.Figure
-	sys units.System
+	by   map[string]figures.Figure
+	show func(k units.Kind, si float64) string
 }
 
 func factsOf(c *figures.Case) facts {
-	f := facts{map[string]figures.Figure{}, c.Units}
+	f := facts{map[string]figures.Figure{}, c.Show}
 	for _, fig := range c.Figures() {
 		f.by[fig.Path] = fig
 	}
@@ -76,7 +76,7 @@ func (f facts) say(path string) string {
 	case !number:
 		return fmt.Sprint(fig.Value)
 	}
-	return fig.Kind.Show(v, f.sys)
+	return f.show(fig.Kind, v)
 }
 
 // number is a figure in SI.
@@ -96,7 +96,7 @@ func (f facts) count(path string) string {
 	if !ok {
 		return "–"
 	}
-	return units.Count.Show(v, f.sys)
+	return f.show(units.Count, v)
 }
 
 // percent is a share as a whole percentage.

@@ -36,7 +36,7 @@ export function particulars(a, width) {
 		monthTable(a),
 		make("h3", {}, "What it costs"),
 		table(a.costs.heads, a.costs.rows),
-		make("p", { class: "help" }, "In the currency of the prices entered. Refrigeration is for the same house."),
+		make("p", { class: "help" }, "Refrigeration is for the same house."),
 		...(a.notes.length ? [make("h3", {}, "What to know about the weather"), make("ul", { class: "help" }, ...a.notes.map((n) => make("li", {}, n)))] : []),
 	];
 }

@@ -75,6 +75,15 @@ func (c *Case) Unit(k units.Kind) units.Unit {
 	return k.Priced(c.Units, c.Season.Job.Price.Currency)
 }
 
+// Show is an amount in SI as people read it: with its unit, money with the sign
+// of its currency.
+func (c *Case) Show(k units.Kind, v float64) string {
+	if k == units.Money {
+		return c.Season.Job.Price.Currency + k.Show(v, c.Units)
+	}
+	return k.Show(v, c.Units)
+}
+
 // Symbol is the symbol of a kind as people see it, for axis titles.
 func (c *Case) Symbol(k units.Kind) string { return c.Unit(k).Symbol }
 
