@@ -35,6 +35,11 @@ func TestInternalGains(t *testing.T) {
 	assert.InDelta(t, 88.8, h.Latent, 0.05)
 }
 
+// Standard air: 1.2 kg/m³ (0.075 lb/ft³). Source: ASHRAE Fundamentals 2017 ch. 1.
+func TestStandardDensity(t *testing.T) {
+	assert.InDelta(t, 0.075*0.45359237/(0.3048*0.3048*0.3048), house.StandardDensity, 0.002)
+}
+
 // Load of the golden hour, 7,319.8 W, and what infiltration adds to it when the
 // house is closed, 440 W (engineering reference §7, to its last digit). The
 // reference's hour carries no latent load; 88.8 W and dry air are added here.
@@ -83,4 +88,27 @@ func TestClosedLoadLatent(t *testing.T) {
 	assert.InDelta(t, leak.Leak+h.Latent, h.ClosedLoad(leak, dry), 1e-9)
 	assert.Greater(t, h.ClosedLoad(leak, damp), h.ClosedLoad(leak, dry)+100)
 	assert.Equal(t, h.Latent, h.ClosedLoad(house.Load{Sensible: -1e4}, dry), "no credit for a house that is cold")
+}
+
+// Moving air is judged against the humidity limit at the temperature people
+// then keep: the limit's vapour pressure there, whatever the room's own
+// temperature.
+func TestComfortableInMovingAir(t *testing.T) {
+	h := newHouse(t, func(in *job.House) { in.MovingAir = 2.2 })
+	assert.True(t, h.ComfortableInMovingAir(27.8, 0.7), "both at the limit")
+	assert.False(t, h.ComfortableInMovingAir(27.81, 0.5), "too warm")
+	assert.False(t, h.ComfortableInMovingAir(27.8, 0.701), "too damp")
+	// In a room of 25.6 °C the same vapour is 0.70·3,738/3,283 = 0.797 of
+	// saturation (pressures of saturation at 27.8 and 25.6 °C from memory, ±2 Pa).
+	assert.True(t, h.ComfortableInMovingAir(25.6, 0.795))
+	assert.False(t, h.ComfortableInMovingAir(25.6, 0.80))
+}
+
+// Indoor air is never wetter than saturated, at the setpoint and beside it.
+func TestRelHumIsAtMostOne(t *testing.T) {
+	h := newHouse(t, nil)
+	for _, at := range []float64{h.Setpoint, h.Setpoint - 3, h.Setpoint + 3} {
+		assert.Equal(t, 1.0, h.RelHum(at, 0.05, 83011), "at %g °C", at)
+		assert.Less(t, h.RelHum(at, 0.005, 83011), 0.3, "at %g °C", at)
+	}
 }

@@ -44,3 +44,21 @@ func TestSolvedWetBulbNearZero(t *testing.T) {
 	require.NoError(t, err)
 	assert.Greater(t, math.Abs(ice.W-exact.W), 1e-5, "beyond the margin the wick is ice")
 }
+
+// Saturated air has its own temperature as wet bulb, on the wick that its
+// temperature gives it: ice below 0 °C, water from there on.
+func TestRootsOfSaturatedAir(t *testing.T) {
+	for _, at := range []float64{-5, 0, 5} {
+		a, err := FromRelHum(at, 1, 90000)
+		require.NoError(t, err)
+		water, ice, err := a.WetBulbRoots()
+		require.NoError(t, err)
+		if at < 0 {
+			assert.Equal(t, at, ice)
+			assert.True(t, math.IsNaN(water), "%g °C on water: %g", at, water)
+			continue
+		}
+		assert.Equal(t, at, water)
+		assert.True(t, math.IsNaN(ice), "%g °C on ice: %g", at, ice)
+	}
+}
