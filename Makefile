@@ -2,7 +2,7 @@
 BOOK ?= out/season.xlsx
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build page test programs lint fmt deps recalc bench pictures docs mutants fuzz
+.PHONY: build page test programs lint fmt deps recalc bench pictures tutorials docs mutants fuzz
 
 build: ## the program, ./evapbook
 	go build -trimpath -o evapbook ./cmd/evapbook
@@ -35,6 +35,10 @@ recalc: $(BOOK) ## BOOK's formulas, worked out by two other programs; the long s
 
 pictures: ## every sheet as it prints, in out/pictures; the best of them into docs/pictures
 	tools/gallery.sh
+
+tutorials: ## the pictures of the tutorials and what their commands print, into docs; read the difference
+	tools/gallery.sh tutorials
+	go test ./docs -run TestCommands -update
 
 out/season.xlsx: FORCE ## the sample's workbook
 	go run ./cmd/evapbook write --force -o $@

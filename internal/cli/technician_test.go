@@ -3,7 +3,6 @@ package cli_test
 import (
 	"bytes"
 	"encoding/json"
-	"os"
 	"strings"
 	"testing"
 
@@ -11,26 +10,6 @@ import (
 
 	"github.com/evapbook/evapbook/internal/cli"
 )
-
-// Every example of docs/technician.md prints what the page says, results first,
-// then complaints.
-func TestTechnicianPage(t *testing.T) {
-	t.Chdir("../..")
-	page, err := os.ReadFile("docs/technician.md")
-	require.NoError(t, err)
-	blocks := strings.Split(string(page), "```console\n")[1:]
-	require.GreaterOrEqual(t, len(blocks), 7, "examples on the page")
-	for _, b := range blocks {
-		command, want, _ := strings.Cut(b[:strings.Index(b, "```")], "\n")
-		t.Run(command, func(t *testing.T) {
-			args, ok := strings.CutPrefix(command, "$ evapbook ")
-			require.True(t, ok, command)
-			var out, complaints bytes.Buffer
-			cli.Run(strings.Fields(args), strings.NewReader(""), &out, &complaints)
-			require.Equal(t, want, out.String()+complaints.String())
-		})
-	}
-}
 
 // The JSON of a reading has the keys other programs count on, with the figures
 // of the printed one.

@@ -62,6 +62,8 @@ a workbook, as edited; flags come on top.`,
 
   # ten years of an airport, the hours of one of them
   evapbook write boise-2010-2019.csv --year 2017
+
+  # the same from a file a year
   evapbook write boise-2017.csv boise-2018.csv boise-2019.csv
 
   # a job file, one value changed, the headline figures for another program

@@ -76,7 +76,11 @@ func longer(s *weather.Series, whole []weather.Year) bool {
 func (f *Files) add(y weather.Year) error {
 	for i := range f.Years {
 		if f.Years[i].Label == y.Label {
-			return hint.With(fmt.Errorf("%s and %s both hold the year %s", f.Years[i].Series.Source.Name, y.Series.Source.Name, y.Label), "leave one of them out")
+			both := "both hold the year " + y.Label
+			if y.Label == Typical {
+				both = "are both typical years"
+			}
+			return hint.With(fmt.Errorf("%s and %s %s", f.Years[i].Series.Source.Name, y.Series.Source.Name, both), "leave one of them out")
 		}
 	}
 	f.Years = append(f.Years, y)

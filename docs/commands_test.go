@@ -1,0 +1,192 @@
+// Package docs holds no code, only the test that what people read is true: every
+// command on the pages runs, what they print stands there, links lead somewhere.
+//
+// What the pages say to the test stands in comments before a block:
+//
+//	<!-- status 2 -->           its commands end with that exit status
+//	<!-- run by season.TestX --> that test runs them, and is there
+//	<!-- not run: reason -->     counted and printed
+//	<!-- file: house.toml -->    the reader saves the block under that name
+//	<!-- figures of docs/x.md --> figures in sentences may be from there, too
+package docs
+
+import (
+	"bytes"
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/internal/cli"
+)
+
+var update = flag.Bool("update", false, "put what commands print now into the pages")
+
+// The program stands in PATH, under its name, as on a reader's machine.
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"evapbook": func() { os.Exit(cli.Run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
+	})
+}
+
+// tally counts what became of the commands, over all pages.
+type tally struct {
+	run, failing, shortened, byTests, named int
+	notRun                                  []string
+}
+
+// Every command of every page runs, in the order of its page, in a folder of its
+// own with a HOME of its own. A tutorial is one way from its first command to
+// its last; elsewhere the commands of a block, or of one example of a help text,
+// find the files given to the page and nothing that others wrote.
+func TestCommands(t *testing.T) {
+	var total tally
+	for _, p := range pages(t) {
+		t.Run(filepath.Base(p.name), func(t *testing.T) { runPage(t, p, &total) })
+	}
+	t.Logf("%d commands run, %d of them to a stated failure and %d on fewer sites; %d run by other tests, %d of make and go looked up; %d not run:\n%s",
+		total.run, total.failing, total.shortened, total.byTests, total.named, len(total.notRun), strings.Join(total.notRun, "\n"))
+	if !t.Failed() && flag.Lookup("test.run").Value.String() == "" {
+		assert.GreaterOrEqual(t, total.run, 100, "commands found on the pages")
+	}
+}
+
+// visit is a page being followed.
+type visit struct {
+	*testing.T
+	page     *page
+	home     string
+	folder   string
+	given    map[string]bool
+	said     strings.Builder // all that was typed, saved and printed
+	tutorial bool
+	strict   bool // its figures are looked after
+}
+
+func runPage(t *testing.T, p *page, total *tally) {
+	v := &visit{T: t, page: p, home: t.TempDir(), folder: t.TempDir(), strict: tutorials[p.name]}
+	_, v.tutorial = tutorials[p.name]
+	given(v)
+	v.given = v.names()
+	changed := false
+	for i := range p.blocks {
+		b := &p.blocks[i]
+		if name := b.file(); name != "" {
+			text := strings.Join(b.lines, "\n") + "\n"
+			require.NoError(t, os.WriteFile(filepath.Join(v.folder, name), []byte(text), 0o600))
+			v.said.WriteString(text)
+		}
+		for _, c := range b.commands() {
+			if v.follow(c, total) {
+				changed = true
+			}
+		}
+	}
+	if v.strict {
+		v.figuresStand()
+	}
+	if *update && changed {
+		require.NoError(t, os.WriteFile(filepath.Join(root, p.name), []byte(strings.Join(p.lines, "\n")), 0o600))
+	}
+}
+
+// follow does what the page says of a command, and tells whether the page was changed.
+func (v *visit) follow(c command, total *tally) bool {
+	where := fmt.Sprintf("%s:%d: %s", v.page.name, c.line, c.text)
+	if c.first && !v.tutorial {
+		v.clear()
+	}
+	kind, what, _ := strings.Cut(c.mark, " ")
+	switch {
+	case strings.HasPrefix(c.mark, "not run: "):
+		if strings.Contains(c.text, "evapbook") {
+			total.notRun = append(total.notRun, where+" ("+strings.TrimPrefix(c.mark, "not run: ")+")")
+		}
+		return false
+	case kind == "run" && strings.HasPrefix(what, "by "):
+		testExists(v.T, strings.TrimPrefix(what, "by "), where)
+		total.byTests++
+		return false
+	case namesOnly(c.text):
+		lookUp(v.T, c.text, where)
+		total.named++
+		return false
+	}
+	status := 0
+	if kind == "status" {
+		var err error
+		status, err = strconv.Atoi(what)
+		require.NoError(v, err, where)
+		total.failing++
+	}
+	total.run++
+	text := c.text
+	if more, ok := shortened[text]; ok {
+		text += more
+		total.shortened++
+	}
+	output, got := v.exec(text)
+	require.Equal(v, status, got, "%s\n%s", where, output)
+	fmt.Fprintln(&v.said, c.text)
+	v.said.WriteString(output)
+	return v.compare(c, output, where)
+}
+
+// exec runs a line as a shell would, results first, then complaints.
+func (v *visit) exec(line string) (string, int) {
+	line = strings.ReplaceAll(line, "go run ./cmd/evapbook", "evapbook")
+	c := exec.Command("bash", "-eo", "pipefail", "-c", line)
+	c.Dir = v.folder
+	c.Env = []string{"HOME=" + v.home, "PATH=" + os.Getenv("PATH"), "LC_ALL=C.UTF-8"}
+	var out, complaints bytes.Buffer
+	c.Stdout, c.Stderr = &out, &complaints
+	err := c.Run()
+	var exit *exec.ExitError
+	if err != nil && !errors.As(err, &exit) {
+		v.Fatal(err)
+	}
+	return out.String() + complaints.String(), c.ProcessState.ExitCode()
+}
+
+// compare holds shown output against the real one; with -update it mends the page.
+func (v *visit) compare(c command, output, where string) bool {
+	if len(c.shown) == 0 {
+		return false
+	}
+	real := strings.Split(strings.TrimSuffix(output, "\n"), "\n")
+	if missing := firstMissing(c.shown, real); missing != "" {
+		if *update {
+			return v.mend(c, real)
+		}
+		assert.Fail(v, "the page shows what is not printed", "%s\n%s\nhint: go test ./docs -update puts this there, to be read:\n%s", where, missing, output)
+	}
+	return false
+}
+
+// names are the files below the folder of a visit.
+func (v *visit) names() map[string]bool {
+	names := map[string]bool{}
+	require.NoError(v, filepath.WalkDir(v.folder, func(path string, _ os.DirEntry, err error) error {
+		names[path] = true
+		return err
+	}))
+	return names
+}
+
+// clear removes what was not given.
+func (v *visit) clear() {
+	for path := range v.names() {
+		if !v.given[path] {
+			require.NoError(v, os.RemoveAll(path))
+		}
+	}
+}
