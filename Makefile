@@ -2,13 +2,22 @@
 BOOK ?= out/season.xlsx
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build page test programs lint fmt deps recalc bench pictures tutorials docs mutants fuzz
+.PHONY: build page release release-check notice test programs lint fmt deps recalc bench pictures tutorials docs mutants fuzz
 
 build: ## the program, ./evapbook
 	go build -trimpath -o evapbook ./cmd/evapbook
 
 page: ## the page for a browser, a static folder: out/page
 	go run ./tools/buildpage -o out/page
+
+release: ## what people download, for all systems: out/release (docs/release.md)
+	go run ./tools/release -o out/release
+
+release-check: ## one system's files made twice: the same bytes; and do they start?
+	tools/releasecheck.sh
+
+notice: ## the modules that are linked, into NOTICE
+	go run ./tools/release -notice
 
 test: deps lint ## all that can be checked in minutes on this machine
 	tools/test.sh

@@ -86,6 +86,11 @@ func defaultVerb(root *cobra.Command, args []string) []string {
 	return args
 }
 
+// Tree is all commands, for those who write about them: manual pages.
+func Tree() *cobra.Command {
+	return newRootCmd(&streams{strings.NewReader(""), io.Discard, io.Discard})
+}
+
 func newRootCmd(s *streams) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "evapbook",

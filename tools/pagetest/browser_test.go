@@ -25,7 +25,7 @@ import (
 // folder is the page as make page makes it, made once for all tests.
 var folder = sync.OnceValues(func() (string, error) {
 	folder := filepath.Join("..", "..", "out", "page")
-	_, err := build.To(folder)
+	_, err := build.To(folder, "")
 	return folder, err
 })
 

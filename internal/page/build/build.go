@@ -28,9 +28,10 @@ type File struct {
 }
 
 // To makes the page in a folder, which is emptied first. Files lists what a
-// browser loads at once; the stations come when they are asked for.
-func To(folder string) (files []File, err error) {
-	b := builder{folder: folder, sum: map[string]string{}}
+// browser loads at once; the stations come when they are asked for. Linker is
+// further flags for go build -ldflags, such as those of version.Linker.
+func To(folder, linker string) (files []File, err error) {
+	b := builder{folder: folder, linker: linker, sum: map[string]string{}}
 	if err := b.clear(); err != nil {
 		return nil, err
 	}
@@ -43,9 +44,9 @@ func To(folder string) (files []File, err error) {
 }
 
 type builder struct {
-	folder string
-	files  []File
-	sum    map[string]string
+	folder, linker string
+	files          []File
+	sum            map[string]string
 }
 
 // mark is a file by which clear knows a folder of ours.
@@ -107,7 +108,7 @@ func (b *builder) engine() error {
 		return err
 	}
 	wasm := filepath.Join(b.folder, "engine.wasm")
-	if _, err := goTool("build", "-trimpath", "-ldflags=-s -w", "-o", wasm, "github.com/evapbook/evapbook/cmd/evapbook-page"); err != nil {
+	if _, err := goTool("build", "-trimpath", "-ldflags=-s -w -buildid= "+b.linker, "-o", wasm, "github.com/evapbook/evapbook/cmd/evapbook-page"); err != nil {
 		return err
 	}
 	plain, err := os.ReadFile(wasm)
