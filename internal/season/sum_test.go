@@ -100,3 +100,18 @@ func TestOutcomeAtTheLimits(t *testing.T) {
 	h.Vent = Trial{Full: 25, RelHum: 0.7}
 	assert.Equal(t, Vent, p.outcome(&h))
 }
+
+// The peaks of a month are those of its hours, the year's those of its months.
+func TestPeaks(t *testing.T) {
+	s := daysOf(31) // 1 June to 1 July
+	for i := range s.Days {
+		s.Climate.Days[i].First, s.Climate.Days[i].Last = i, i+1
+		s.Hours = append(s.Hours, Hour{CoolerKWh: 0.1 + float64(i%7), RefKWh: 0.2 + float64(i%11), ClosedKWh: 0.3 + float64(i%13), Outcome: Idle})
+	}
+	s.months()
+	s.totals()
+	june, july := &s.Months[5], &s.Months[6]
+	assert.Equal(t, []float64{6.1, 10.2, 12.3}, []float64{june.PeakCooler, june.PeakRef, june.PeakClosed})
+	assert.Equal(t, []float64{2.1, 8.2, 4.3}, []float64{july.PeakCooler, july.PeakRef, july.PeakClosed}, "the thirtieth day: 30 % 7, 11, 13")
+	assert.Equal(t, []float64{6.1, 10.2}, []float64{s.Totals.PeakCooler, s.Totals.PeakRef})
+}
