@@ -1,8 +1,10 @@
 package climate_test
 
 import (
+	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -38,4 +40,51 @@ func TestNoteOfHeightDifference(t *testing.T) {
 		}
 		assert.Contains(t, notes, c.want)
 	}
+}
+
+// oneDay is a clear day of invented weather, in file order.
+func oneDay(kind weather.Humidity, humidity float64) *weather.Series {
+	s := &weather.Series{Station: weather.Station{Name: "invented", Latitude: 40, Longitude: -105, UTCOffset: -7, Elevation: 500}, Humidity: kind}
+	for i := range 48 {
+		s.Hours = append(s.Hours, weather.Hour{Time: time.Date(2023, 7, 1, i, 0, 0, 0, time.UTC), DryBulb: 25, Humidity: humidity, Pressure: 95000, GHI: 100})
+	}
+	return s
+}
+
+// What does not happen is not noted, and what does is, with its hours.
+func TestNotesOfWhatWasDone(t *testing.T) {
+	assert.Empty(t, atStation(t, oneDay(weather.RelHum, 0.5)).Notes)
+
+	s := oneDay(weather.RelHum, 0.5)
+	for i := range 3 {
+		s.Hours[i].Pressure = math.NaN()
+	}
+	s.Hours[20].GHI = math.NaN()
+	assert.Equal(t, []string{
+		"station pressure of 3 hours estimated from elevation (standard atmosphere)",
+		"irradiance of 1 hours estimated: clear sky (Haurwitz 1945) times 0.75",
+	}, atStation(t, s).Notes)
+}
+
+// Saturated air at its own station is whole: rounding is no cut. A dew point
+// above the dry bulb, as sensors have it in fog, is saturation too.
+func TestSaturatedAirIsNotCut(t *testing.T) {
+	for _, s := range []*weather.Series{oneDay(weather.RelHum, 1), oneDay(weather.DewPoint, 25), oneDay(weather.DewPoint, 25.3), oneDay(weather.WetBulb, 25.2)} {
+		c := atStation(t, s)
+		assert.Zero(t, c.Capped, "humidity of kind %d", s.Humidity)
+		for i := range c.Hours {
+			assert.InDelta(t, 1, c.Hours[i].Air.RelHum(), 1e-9, "humidity of kind %d", s.Humidity)
+		}
+	}
+}
+
+// Days are the hours in their order, none left out and none twice.
+func TestDaysHoldTheHours(t *testing.T) {
+	c := atStation(t, oneDay(weather.RelHum, 0.5))
+	require.Len(t, c.Days, 2)
+	for i, d := range c.Days {
+		assert.Equal(t, []int{24 * i, 24 * (i + 1), 24}, []int{d.First, d.Last, d.Valid})
+	}
+	assert.Equal(t, -1, c.Calendar.LastFreeze)
+	assert.Equal(t, -1, c.Calendar.FirstFreeze)
 }

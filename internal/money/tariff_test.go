@@ -30,6 +30,11 @@ func TestTariff(t *testing.T) {
 	assert.Equal(t, 0.15, at(time.July, 4, 15))
 	assert.Equal(t, 0.36, at(time.July, 4, 20))
 
+	tariff.First, tariff.Last = time.July, time.July
+	assert.Equal(t, []float64{0.12, 0.15, 0.12}, []float64{at(time.June, 30, 0), at(time.July, 31, 0), at(time.August, 1, 0)}, "a season of one month")
+	tariff.From, tariff.To = 18, 18
+	assert.Equal(t, 0.15, at(time.July, 4, 18), "no hour from 18:00 to 18:00")
+
 	tariff.First, tariff.Last, tariff.From, tariff.To = time.November, time.February, 22, 6
 	assert.Equal(t, 0.36, at(time.January, 1, 23), "over the new year and over midnight")
 	assert.Equal(t, 0.36, at(time.December, 1, 5))
@@ -45,5 +50,18 @@ func TestSummerTimeSouth(t *testing.T) {
 		hour  int // standard time of the peak
 	}{{time.January, 15, 11}, {time.April, 3, 11}, {time.April, 4, 12}, {time.July, 1, 12}, {time.October, 3, 12}, {time.October, 4, 11}} {
 		assert.Equal(t, 2.0, tariff.At(time.Date(2023, r.month, r.day, r.hour, 0, 0, 0, time.UTC)), "%s %d", r.month, r.day)
+	}
+}
+
+// Clocks are ahead from the first day of the change on, and no longer on the last.
+func TestClocksOnTheDaysOfChange(t *testing.T) {
+	for zone, days := range map[job.SummerTime][2][2]int{
+		job.SummerTimeUS: {{3, 11}, {11, 4}}, job.SummerTimeEU: {{3, 28}, {10, 28}},
+	} {
+		tariff := money.Tariff{SummerTime: zone}
+		at := func(day [2]int, later int) int {
+			return tariff.CivilHour(time.Date(2023, time.Month(day[0]), day[1]+later, 12, 0, 0, 0, time.UTC))
+		}
+		assert.Equal(t, []int{12, 13, 13, 12}, []int{at(days[0], -1), at(days[0], 0), at(days[1], -1), at(days[1], 0)}, string(zone))
 	}
 }

@@ -311,3 +311,21 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// Sums of money and unit prices carry the sign of a currency; nothing else does,
+// and without a sign nothing changes.
+func TestPriced(t *testing.T) {
+	for _, k := range all() {
+		plain := k.Unit(units.IP)
+		assert.Equal(t, plain, k.Priced(units.IP, ""))
+		switch priced := k.Priced(units.IP, "€"); k {
+		case units.Money:
+			assert.Equal(t, `"€"`+plain.Format, priced.Format)
+			assert.Equal(t, plain.Symbol, priced.Symbol)
+		case units.PricePerKWh, units.PricePerVolume:
+			assert.Equal(t, "€"+plain.Symbol, priced.Symbol)
+		default:
+			assert.Equal(t, plain, priced)
+		}
+	}
+}

@@ -16,6 +16,7 @@ func TestHeightOf(t *testing.T) {
 	for z, p := range map[float64]float64{0: 101325, 1000: 89875, 3000: 70108} {
 		assert.InDelta(t, z, heightOf(p), 0.6)
 	}
+	assert.Zero(t, heightOf(101325), "sea level itself")
 }
 
 // plainDays is a plain CSV of hours at a constant pressure.

@@ -61,6 +61,7 @@ func TestUSCRN(t *testing.T) {
 	require.NoError(t, err)
 	assertHour(t, s, "2019-07-01 10:00", 21.5, 0.38, math.NaN())
 	assert.InDelta(t, -7, s.Station.UTCOffset, 0)
+	assert.Equal(t, "USCRN 99999, US", s.Station.Name+", "+s.Station.Country)
 	assert.True(t, s.HourEnding)
 	assertNote(t, s, "2 values that NOAA's checks")
 }
