@@ -28,8 +28,9 @@ func summarise(w io.Writer, c *figures.Case, path string) error {
 	} else {
 		line("Of %s hours that need cooling the %s cooler holds %s (%s): %s by outdoor air alone, %s with water.",
 			count(t.Hours.Need()), s.Job.Cooler.Kind, count(t.Hours.Held()), percent(t.Hours.Held(), t.Hours.Need()), count(t.Hours[season.Vent]), count(t.Hours[season.Evap]))
-		line("It does not cover %s hours: %s too damp, %s too warm; at most %s in a row, up to %s indoors.",
-			count(t.Hours.Uncovered()), count(t.Hours[season.Damp]), count(t.Hours[season.Warm]), count(t.LongestRun), show(units.Temperature, t.HottestIndoor))
+		line("It does not cover %s hours: %s %s, %s %s; at most %s in a row, up to %s indoors.",
+			count(t.Hours.Uncovered()), count(t.Hours[season.Damp]), figures.OutcomeName[season.Damp],
+			count(t.Hours[season.Warm]), figures.OutcomeName[season.Warm], count(t.LongestRun), show(units.Temperature, t.HottestIndoor))
 	}
 	if wet := t.Hours.WetNeed(); wet > 0 {
 		line("Of the %s hours that open windows do not hold, water holds %s; in moving air, up to %s warmer, %s are comfortable. Verdict: %s.",
@@ -48,6 +49,13 @@ func summarise(w io.Writer, c *figures.Case, path string) error {
 	cool, ref := &c.Money.Options[money.Cooler], &c.Money.Options[money.Refrigerated]
 	line("Electricity: %s to %s, against %s for refrigeration of %s.", show(units.Energy, c.Low.CoolerKWh), show(units.Energy, t.CoolerKWh), show(units.Energy, t.RefKWh), capacity(s.AC.Capacity, sys))
 	line("Running cost a year: %s, against %s.", c.Show(units.Money, cool.Total()), c.Show(units.Money, ref.Total()))
+	if beside := s.Job.Options(); len(beside) > 0 {
+		names := make([]string, len(beside))
+		for i, o := range beside {
+			names[i] = o.Name
+		}
+		line("Beside it, on the sheet Options: %s.", strings.Join(names, ", "))
+	}
 	for _, n := range c.Notes() {
 		line("Note: %s.", n)
 	}

@@ -123,11 +123,20 @@ func (t *talk) where() (args []string, name string, err error) {
 		}
 		s, err := places.Site(answer, math.NaN())
 		if err != nil {
-			t.say("  %s\n", strings.ReplaceAll(hint.Text(err), "\nhint: ", "\n  "))
+			t.correct(err, "")
 			continue
 		}
 		t.say("  %s, %s; weather of %s\n", s.Place.Name, units.Altitude.Show(s.Elevation(), units.IP), s.Candidates[0].Named(units.IP))
 		return []string{"--place", s.Place.Name}, s.Place.Name, nil
+	}
+}
+
+// correct says what is wrong with an answer, but for a beginning that the
+// question makes clear, and what would do.
+func (t *talk) correct(err error, beginning string) {
+	t.say("  %s\n", strings.TrimPrefix(err.Error(), beginning))
+	for _, h := range hint.Of(err) {
+		t.say("  %s\n", h)
 	}
 }
 
@@ -158,8 +167,7 @@ func (t *talk) input(key, question string, complete func(string) string) (string
 		if err = j.Set(key, answer); err == nil {
 			return answer, nil
 		}
-		text := strings.TrimPrefix(hint.Text(err), key+": ")
-		t.say("  %s\n", strings.ReplaceAll(text, "\nhint: ", "\n  "))
+		t.correct(err, key+": ")
 	}
 }
 

@@ -2,6 +2,7 @@ package page
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"reflect"
 	"regexp"
@@ -13,6 +14,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/places"
+	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 )
 
@@ -177,4 +179,13 @@ func TestTown(t *testing.T) {
 	assert.NotEqual(t, c.Number, low.Number, "another height, another station")
 	_, _, ok = call(t, p, "place", Typed{Text: "no such town at all", Units: "ip"}, nil)
 	assert.False(t, ok)
+}
+
+// The page's charts call each outcome what the answer calls it.
+func TestChartsCallOutcomesAlike(t *testing.T) {
+	charts, err := os.ReadFile("site/charts.js")
+	require.NoError(t, err)
+	for _, o := range append([]season.Outcome{season.Idle}, outcomes...) {
+		require.Contains(t, string(charts), fmt.Sprintf("[%q, %q]", o, label(o)))
+	}
 }

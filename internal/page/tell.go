@@ -44,12 +44,15 @@ var verdicts = map[string]string{
 	"Good fit": "good", "Fit with limits": "limits", "Poor fit": "poor", "Hardly needed": "hardly-needed",
 }
 
-// outcomes of hours that need cooling, as people say them.
-var outcomes = []struct{ key, label string }{
-	{"vent", "open windows hold it"},
-	{"evap", "the cooler holds it"},
-	{"damp", "not covered: too damp"},
-	{"warm", "not covered: too warm"},
+// outcomes of hours that need cooling, in the order in which they are stacked.
+var outcomes = []season.Outcome{season.Vent, season.Evap, season.Damp, season.Warm}
+
+// label is what an outcome is called where only those that need cooling stand.
+func label(o season.Outcome) string {
+	if o.Uncovered() {
+		return "not covered: " + figures.OutcomeName[o]
+	}
+	return figures.OutcomeName[o]
 }
 
 // facts are the headline figures by path, to be said in a unit system.
@@ -127,8 +130,9 @@ func tell(a *Answer, c *figures.Case) {
 	a.Verdict = verdict(c, f)
 	need, _ := f.number("hours.need")
 	for _, o := range outcomes {
-		n, _ := f.number("hours." + o.key)
-		a.Hours = append(a.Hours, Part{o.key, o.label, f.say("hours." + o.key), n / max(1, need)})
+		path := "hours." + o.String()
+		n, _ := f.number(path)
+		a.Hours = append(a.Hours, Part{o.String(), label(o), f.say(path), n / max(1, need)})
 	}
 	a.Story = f.story()
 	a.Tiles = f.tiles()
@@ -161,8 +165,8 @@ func (f facts) story() []string {
 	if uncovered == 0 {
 		s = append(s, "In this year's weather every hour that needs cooling is held. Hotter and damper spells than those in the file will come.")
 	} else {
-		s = append(s, fmt.Sprintf("Not covered are %s hours: %s too warm, %s too damp. Up to %s come in a row, %s in the worst seven days, most in %s.",
-			f.say("hours.uncovered"), f.say("hours.warm"), f.say("hours.damp"), f.count("uncovered.longest_run_h"), f.say("uncovered.worst_week_h"), f.say("uncovered.worst_month")))
+		s = append(s, fmt.Sprintf("Not covered are %s hours: %s %s, %s %s. Up to %s come in a row, %s in the worst seven days, most in %s.",
+			f.say("hours.uncovered"), f.say("hours.warm"), figures.OutcomeName[season.Warm], f.say("hours.damp"), figures.OutcomeName[season.Damp], f.count("uncovered.longest_run_h"), f.say("uncovered.worst_week_h"), f.say("uncovered.worst_month")))
 		s = append(s, fmt.Sprintf("At the worst the house reaches %s, or %s relative humidity.", f.say("uncovered.hottest_indoor_c"), f.percent("uncovered.dampest_indoor")))
 	}
 	if _, ok := f.number("coverage.with_water"); ok {
@@ -178,7 +182,7 @@ func (f facts) story() []string {
 func (f facts) tiles() []Tile {
 	return []Tile{
 		{"Held of the hours that need cooling", f.percent("coverage.held"), f.say("hours.held") + " of " + f.say("hours.need") + " hours"},
-		{"Not covered", f.say("hours.uncovered") + " h", f.say("hours.warm") + " too warm, " + f.say("hours.damp") + " too damp"},
+		{"Not covered", f.say("hours.uncovered") + " h", f.say("hours.warm") + " " + figures.OutcomeName[season.Warm] + ", " + f.say("hours.damp") + " " + figures.OutcomeName[season.Damp]},
 		{"Air it blows in on a hot day", f.say("design.supply_1pct_c"), "outdoors " + f.say("design.db_1pct_c") + " (1 % of the year is hotter)"},
 		{"Water in a season", f.between("water.low_total_l", "water.total_l"), "peak day " + f.say("water.peak_day_l")},
 		{"Electricity in a season", f.between("energy.low_cooler_kwh", "energy.cooler_kwh"), "refrigeration " + f.say("energy.refrigerated_kwh")},

@@ -7,8 +7,8 @@ const hoursOfDay = 24;
 
 /** What the outcomes are called, and the order in which they are stacked. */
 export const outcomeWords = /** @type {const} */ ([
-	["vent", "open windows hold it"],
-	["evap", "the cooler holds it"],
+	["vent", "open windows hold"],
+	["evap", "the cooler holds"],
 	["damp", "not covered: too damp"],
 	["warm", "not covered: too warm"],
 	["idle", "no cooling needed"],
