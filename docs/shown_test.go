@@ -93,6 +93,7 @@ func label(line string) string {
 
 var (
 	figure = regexp.MustCompile(`\d[\d,.]*\d`)
+	inText = regexp.MustCompile(`(?:^|[^\w.-])(\d[\d,.]*\d)`) // not amd64, Apache-2.0
 	quoted = regexp.MustCompile("`[^`]*`|\\]\\([^)]*\\)")
 )
 
@@ -113,8 +114,8 @@ func (v *visit) figuresStand() {
 		known[f] = true
 	}
 	for i, line := range v.page.prose() {
-		for _, f := range figure.FindAllString(quoted.ReplaceAllString(line, ""), -1) {
-			assert.True(v, known[f], "%s:%d: where does %s come from? It was neither typed nor printed on this page", v.page.name, i+1, f)
+		for _, f := range inText.FindAllStringSubmatch(quoted.ReplaceAllString(line, ""), -1) {
+			assert.True(v, known[f[1]], "%s:%d: where does %s come from? It was neither typed nor printed on this page", v.page.name, i+1, f[1])
 		}
 	}
 }
