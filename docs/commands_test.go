@@ -21,6 +21,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/stretchr/testify/assert"
@@ -42,6 +43,7 @@ func TestMain(m *testing.M) {
 type tally struct {
 	run, failing, shortened, byTests, named int
 	notRun                                  []string
+	processor                               time.Duration
 }
 
 // Every command of every page runs, in the order of its page, in a folder of its
@@ -53,8 +55,8 @@ func TestCommands(t *testing.T) {
 	for _, p := range pages(t) {
 		t.Run(filepath.Base(p.name), func(t *testing.T) { runPage(t, p, &total) })
 	}
-	t.Logf("%d commands run, %d of them to a stated failure and %d on fewer sites; %d run by other tests, %d of make and go looked up; %d not run:\n%s",
-		total.run, total.failing, total.shortened, total.byTests, total.named, len(total.notRun), strings.Join(total.notRun, "\n"))
+	t.Logf("%d commands run in %.0f s of processor time, %d of them to a stated failure and %d on fewer sites; %d run by other tests, %d of make and go looked up; %d not run:\n%s",
+		total.run, total.processor.Seconds(), total.failing, total.shortened, total.byTests, total.named, len(total.notRun), strings.Join(total.notRun, "\n"))
 	if !t.Failed() && flag.Lookup("test.run").Value.String() == "" {
 		assert.GreaterOrEqual(t, total.run, 80, "commands found on the pages")
 	}
@@ -68,6 +70,7 @@ type visit struct {
 	folder   string
 	given    map[string]bool
 	said     strings.Builder // all that was typed, saved and printed
+	took     time.Duration   // of processor time
 	tutorial bool
 	strict   bool // its figures are looked after
 }
@@ -91,6 +94,7 @@ func runPage(t *testing.T, p *page, total *tally) {
 			}
 		}
 	}
+	total.processor += v.took
 	if v.strict {
 		v.figuresStand()
 	}
@@ -154,6 +158,7 @@ func (v *visit) exec(line string) (string, int) {
 	if err != nil && !errors.As(err, &exit) {
 		v.Fatal(err)
 	}
+	v.took += c.ProcessState.UserTime() + c.ProcessState.SystemTime()
 	return out.String() + complaints.String(), c.ProcessState.ExitCode()
 }
 
