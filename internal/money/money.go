@@ -50,13 +50,15 @@ type Machine struct {
 	Life      int // years
 }
 
-// Due says whether the machine is bought in a year (0 is today).
-func (m Machine) Due(year int) bool { return year%m.Life == 0 }
+// Due says whether the machine is bought in a year (0 is today) of a study of so
+// many years: nothing is bought at its very end.
+func (m Machine) Due(year, study int) bool { return year%m.Life == 0 && year != study }
 
-// Left is the price still unspent after so many years, straight line over the
-// life; a purchase due in the last year counts as unspent.
-func (m Machine) Left(years int) float64 {
-	return m.Installed * float64(m.Life-years%m.Life) / float64(m.Life)
+// Left is the price still unspent at the end of a study, straight line over the
+// life: nothing where the machine is then worn out.
+func (m Machine) Left(study int) float64 {
+	left := (m.Life - study%m.Life) % m.Life
+	return m.Installed * float64(left) / float64(m.Life)
 }
 
 // Option is one way with its cash flow.
@@ -125,7 +127,7 @@ func (c *Comparison) option(j *job.Job, kWh, energy, water, care float64, machin
 			o.Cumulative[y] = o.Cumulative[y-1]
 		}
 		for _, m := range machines {
-			if m.Due(y) {
+			if m.Due(y, c.Years) {
 				o.Cash[y] += m.Installed
 			}
 		}
@@ -136,8 +138,8 @@ func (c *Comparison) option(j *job.Job, kWh, energy, water, care float64, machin
 	return o
 }
 
-// present is the present value of the cash flow: what is bought at the very
-// end of the study is left out, and what is not worn out is taken off.
+// present is the present value of the cash flow, what is not worn out at the end
+// of the study taken off.
 func (c *Comparison) present(o *Option, discount float64) float64 {
 	sum := 0.0
 	for y := 0; y <= c.Years; y++ {

@@ -289,7 +289,7 @@ func appendBareText(b []byte, s string) []byte {
 func computeVariants(c *figures.Case) error {
 	for _, lay := range []func(*figures.Case, *sheet.Page) error{customer.Money, customer.Whatif} {
 		p := &sheet.Page{Sheet: (&xlsx.Book{}).AddSheet("any")}
-		p.Title("", "")
+		p.Title("", "", "", "")
 		if err := lay(c, p); err != nil {
 			return err
 		}

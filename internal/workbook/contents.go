@@ -14,7 +14,7 @@ func layContents(c *figures.Case, p *sheet.Page) {
 	p.Print.FitHeight = 1
 	have := sheets(c)
 	for room := everyone; room <= computed; room++ {
-		layRoom(p, room, have)
+		layRoom(p, room, have, c.Light)
 	}
 	about := "Yellow cells are for typing; those on Inputs move the whole workbook. Everything else follows from them by formulas that can be read in the cells; sheets that were computed at writing say so."
 	if c.ValuesOnly {
@@ -42,16 +42,20 @@ var (
 )
 
 // layRoom lists one reader's sheets under a heading that says where to begin.
-func layRoom(p *sheet.Page, room reader, have []listed) {
+func layRoom(p *sheet.Page, room reader, have []listed, light bool) {
 	headed := false
 	for _, s := range have {
 		if s.room != room || s.key == p.Key {
 			continue
 		}
 		if !headed {
-			p.Section(rooms[room].title, 2)
+			title, begin := rooms[room].title, rooms[room].begin
+			if light && room == engineers { // its other pages are not in this book
+				title, begin = "Hour by hour", ""
+			}
+			p.Section(title, 2)
 			headed = true
-			if begin := rooms[room].begin; begin != "" {
+			if begin != "" {
 				p.Set(p.Row, 2, xlsx.Cell{Value: begin, Style: sheet.Quiet})
 				p.Row++
 			}

@@ -197,9 +197,9 @@ func book(c *figures.Case) (*xlsx.Book, error) {
 		p := &sheet.Page{Sheet: b.AddSheet(s.title())}
 		p.Key = s.key
 		p.Tab, p.Protect = rooms[s.room].tab, true
-		p.Print = print(c, s.handed())
+		p.Print = print(c, s.handed() || c.Light)
 		if s.key != "Answer" { // it has a letterhead of its own
-			p.Title(heading(c, &s), s.what)
+			p.Title(s.title(), c.Season.Job.Site.Name, "In_site_name", s.what)
 		}
 		if err := s.lay(c, p); err != nil {
 			return nil, fmt.Errorf("sheet %s: %w", s.title(), err)
@@ -207,12 +207,6 @@ func book(c *figures.Case) (*xlsx.Book, error) {
 		p.SetArea()
 	}
 	return b, nil
-}
-
-// heading is the title of a sheet with its site; an invented site says so on
-// every sheet.
-func heading(c *figures.Case, s *listed) string {
-	return s.title() + ": " + c.Season.Job.Site.Name
 }
 
 // print is the paper set-up of a sheet; a page handed to a customer names no

@@ -75,11 +75,11 @@ func answerHead(c *figures.Case, p *sheet.Page) {
 	p.Height(sheet.TitleRow, height)
 	p.Set(sheet.TitleRow+1, 1, xlsx.Cell{Value: "What an evaporative cooler will do here", Style: sheet.Quiet})
 	p.Row = sheet.TitleRow + 2
+	prose(p, given.CoolerLine(c).Say("; ").Chain(given.PlaceLine(c)).Say("."), sheet.Small, 2)
 	words, formula := given.WhoLine(c).Done()
 	p.Text(words, formula, answerCols, given.WhoLines(c), sheet.Text)
 	words, formula = given.Note(c).Done()
 	p.Text(words, formula, answerCols, given.NoteLines(c), sheet.Text)
-	prose(p, given.CoolerLine(c).Say("; ").Chain(given.PlaceLine(c)).Say("."), sheet.Small, 2)
 }
 
 // answerVerdict is the verdict, the rule behind it, and the hours as people
@@ -93,8 +93,11 @@ func answerVerdict(c *figures.Case, p *sheet.Page) (cell string) {
 	for _, grade := range [][2]string{{figures.VerdictTitle[season.PoorFit], look.Warm}, {figures.VerdictTitle[season.FitInPart], look.Amber}} {
 		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: banner, When: cell + `="` + grade[0] + `"`, Style: xlsx.Style{Color: look.Paper, Fill: grade[1], Bold: true}})
 	}
+	gap(p)
 	prose(p, verdictLine(c), sheet.Text, 3)
-	prose(p, hoursLine(c), sheet.Warn, 3)
+	hours := sheet.Warn
+	hours.VAlign = xlsx.Middle
+	prose(p, hoursLine(c), hours, 3)
 	gap(p)
 	return cell
 }

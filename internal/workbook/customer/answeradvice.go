@@ -66,7 +66,7 @@ func advice(c *figures.Case, two, larger *variant) *sheet.Sentence {
 	case now == 0:
 		s.Say("Nothing is left to cover in this year; hotter ones will come.")
 	case 2*best <= now:
-		s.Say(name + " most here.")
+		s.Say(name + " most here; Options has prices.")
 	case best < now:
 		s.Say(name + " a little, but most of these hours remain: plan a refrigerated room, or refrigeration, for those who cannot bear them.")
 	default:

@@ -137,7 +137,7 @@ func answerDays(c *figures.Case, p *sheet.Page) {
 			k units.Kind
 		}{{day.vT, day.t, units.Temperature}, {day.vWB, day.wb, units.Temperature}, {day.vTS, day.ts, units.Temperature}, {day.vT - day.vTS, "(" + day.t + "-" + day.ts + ")", units.TemperatureDifference}} {
 			u := v.k.Unit(c.Units)
-			p.Set(p.Row, 5+i, xlsx.Cell{Value: u.FromSI(v.v), Formula: sheet.DisplayFormula(u, v.f), Style: sheet.Number("0")})
+			p.Set(p.Row, 5+i, xlsx.Cell{Value: u.FromSI(v.v), Formula: sheet.DisplayFormula(u, v.f), Style: sheet.Centred("0.0")})
 		}
 		p.Row++
 	}

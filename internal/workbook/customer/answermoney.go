@@ -9,6 +9,15 @@ import (
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
+// Conditions of sentences: what the verdict is, and whether the cooler alone
+// leaves more hours than refrigeration.
+const (
+	poorVerdict  = `Out_verdict="poor"`
+	otherVerdict = `Out_verdict<>"poor"`
+	moreLeft     = "Out_hours_uncovered>Out_ac_unmet_hours"
+	notMoreLeft  = "Out_hours_uncovered<=Out_ac_unmet_hours"
+)
+
 // answerMoney says what it costs to buy and to run, the saving and the payback;
 // poorFit is true where the verdict says that it is no cooling for less money.
 func answerMoney(c *figures.Case, p *sheet.Page, poorFit string) {
@@ -27,19 +36,19 @@ func answerMoney(c *figures.Case, p *sheet.Page, poorFit string) {
 	} {
 		p.Across(p.Row, 1, 2, xlsx.Cell{Value: r.label, Style: sheet.Label})
 		for w := money.Cooler; w < money.Ways; w++ {
-			style := sheet.Number(c.Unit(units.Money).Format)
-			style.HAlign = xlsx.Centre
-			p.Across(p.Row, at[1+w][0], at[1+w][1], xlsx.Cell{Value: r.of(&c.Money.Options[w]), Formula: "Out_money_" + w.String() + "_" + r.row, Style: style})
+			p.Across(p.Row, at[1+w][0], at[1+w][1], xlsx.Cell{Value: r.of(&c.Money.Options[w]), Formula: "Out_money_" + w.String() + "_" + r.row, Style: sheet.Centred(c.Unit(units.Money).Format)})
 		}
 		p.Row++
 	}
+	gap(p)
 	prose(p, paybackLine(c), sheet.Text, 2)
 	poor := c.Season.Totals.Verdict() == season.PoorFit
 	t := &c.Season.Totals
-	left := say().When(`Out_verdict="poor"`, poor, say().Say("A POOR FIT IS NOT CHEAP COOLING. ")).
+	left := say().When(poorVerdict, poor, say().Say("A POOR FIT IS NOT CHEAP COOLING. ")).
 		Say("The cooler alone leaves ").Number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).Say(" of ").Number("Out_hours_need", float64(t.Hours.Need()), 0).
 		Say(" hours uncovered; refrigeration of ")
-	capacity(c, left).Say(" leaves ").Number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).Say(". It is not the same service for less money.")
+	capacity(c, left).Say(" leaves ").Number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).Say(".").
+		When(moreLeft, t.Hours.Uncovered() > t.UnmetHours, say().Say(" It is not the same service for less money."))
 	prose(p, left, sheet.Text, 2)
 	warn := sheet.Warn
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(p.Row-1, 1, p.Row-1, answerCols), When: poorFit, Style: xlsx.Style{Bold: true, Color: warn.Color, Fill: warn.Fill}})
@@ -52,7 +61,7 @@ func paybackLine(c *figures.Case) *sheet.Sentence {
 	return Saving(c, money.Cooler).
 		Say(" Energy a season: cooler ").With(lowEnd(c, "Out_energy_low_cooler_kwh", units.Energy, c.Low.CoolerKWh)).Number("Out_energy_cooler_kwh", c.Season.Totals.CoolerKWh, 0).
 		Say(" kWh, refrigeration ").Number("Out_energy_refrigerated_kwh", c.Season.Totals.RefKWh, 0).
-		Say(" kWh. At the prices on Inputs; the lower ends are for people who feel the air move and set it higher.")
+		Say(" kWh. At the stated prices; the lower ends are for people who feel the air move and set it higher.")
 }
 
 // capacity adds the rated capacity of refrigeration in the unit of the trade.

@@ -17,7 +17,7 @@ func cashColumns(c *figures.Case) []sheet.Column {
 	j := c.Season.Job
 	machine := func(way money.Way, k int) func(int) any {
 		return func(y int) any {
-			if mc := m.Options[way].Machines[k]; mc.Due(y) {
+			if mc := m.Options[way].Machines[k]; mc.Due(y, m.Years) {
 				return mc.Installed
 			}
 			return 0.0
@@ -42,12 +42,12 @@ func cashColumns(c *figures.Case) []sheet.Column {
 		},
 		{
 			Key: "buy_cooler", Band: "Bought", Title: "Cooler", Kind: units.Money,
-			Formula: "IF(MOD([year],M_cooler_life)=0,Si_price_cooler_installed,0)",
+			Formula: "IF(AND(MOD([year],M_cooler_life)=0,[year]<>M_years),Si_price_cooler_installed,0)",
 			Value:   machine(money.Cooler, 0),
 		},
 		{
 			Key: "buy_ac", Title: "Refrigeration", Kind: units.Money,
-			Formula: "IF(MOD([year],M_ac_life)=0,Si_price_ac_installed,0)",
+			Formula: "IF(AND(MOD([year],M_ac_life)=0,[year]<>M_years),Si_price_ac_installed,0)",
 			Value:   machine(money.Refrigerated, 0),
 		},
 	}

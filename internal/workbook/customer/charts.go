@@ -50,9 +50,9 @@ func moneyTitle(c *figures.Case, what string) string {
 func answerCharts(c *figures.Case, p *sheet.Page) {
 	outcomes, cost := outcomeChart(), costChart(c)
 	outcomes.Row, outcomes.Col, outcomes.Width, outcomes.Height = p.Row, 1, 535, 185
-	cost.Row, cost.Col, cost.Width, cost.Height = p.Row, 6, 340, 185
+	cost.Row, cost.Col, cost.Width, cost.Height = p.Row, 6, 324, 185
 	p.Charts = append(p.Charts, outcomes, cost)
-	p.Row += 10
+	p.ChartSpace(10)
 }
 
 func moneyCharts(c *figures.Case, p *sheet.Page) {
@@ -65,7 +65,7 @@ func moneyCharts(c *figures.Case, p *sheet.Page) {
 	for w := money.Cooler; w < money.Ways; w++ {
 		lines.Series = append(lines.Series, chart.Series{Name: figures.WayTitle[w], X: "[Cash.year" + study + "]", Y: "[Cash.sum_" + w.String() + study + "]", Color: sheet.WayColour[w], Width: 2})
 	}
-	p.ChartRow(360, cost, lines)
+	p.ChartsAcross(len(p.Cols), cost, lines)
 }
 
 func monthCharts(c *figures.Case, p *sheet.Page) {
@@ -90,8 +90,9 @@ func monthCharts(c *figures.Case, p *sheet.Page) {
 			{Name: "cooling", X: "[Months.month:]", Y: "[Months.cdd:]", Color: look.Warm},
 			{Name: "heating", X: "[Months.month:]", Y: "[Months.hdd:]", Color: look.Grey},
 		}}
-	p.ChartRow(480, outcomeChart(), days, water)
-	p.ChartRow(480, energy, peak, degree)
+	n := len(p.Grids[0].Columns)
+	p.ChartsAcross(n, outcomeChart(), days, water)
+	p.ChartsAcross(n, energy, peak, degree)
 }
 
 // degreeDayBase is the one base of degree-days, 65 °F, in the book's unit: tables

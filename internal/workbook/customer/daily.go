@@ -90,7 +90,7 @@ func layDaily(c *figures.Case, p *sheet.Page) {
 	if len(days) > 366 {
 		return
 	}
-	p.ChartRow(1000, dailyChart(c))
+	p.ChartsAcross(len(p.Grids[0].Columns), dailyChart(c))
 	p.SetArea()
 	blank := func(i int) bool { return days[i].Valid == 0 }
 	p.Append(&sheet.Table{Name: "Daily", Rows: len(days), Columns: dailyColumns(c), Blank: blank}, c.Units)

@@ -121,9 +121,12 @@ func layOffersLine(c *figures.Case, p *sheet.Page, all []offered) {
 
 // optionNotes are below the table.
 func optionNotes(c *figures.Case, p *sheet.Page, n int) {
-	text := "Savings and payback are against refrigeration. Refrigeration and both together are those beside the option the workbook shows. A cooler that leaves hours uncovered is not the same service for less money. The marks of the verdict are our own, on Methods."
+	text := "Savings and payback are against refrigeration. Refrigeration and both together are those beside the option the workbook shows. A cooler that leaves hours uncovered is not the same service for less money. The marks of the verdict are our own, on Answer."
 	if len(c.Stated.Options()) == 0 {
-		text += " No options were given, so the three kinds stand here, each with its usual power and price: choose the kind on Inputs to show another; state your own with --option or [[option]] in a job file."
+		text += " The three kinds stand here, each with its usual power and price."
+		if !c.ValuesOnly { // above the title, for the screen alone
+			p.Set(sheet.TitleRow-1, 2, xlsx.Cell{Value: "Choose the kind of cooler on Inputs to show another. State options of your own with --option, or [[option]] in a job file.", Style: sheet.Quiet})
+		}
 	}
 	p.Text(text, "", n+4, 2, sheet.Small)
 	p.Row++
@@ -143,11 +146,22 @@ func bothUnmet(c *figures.Case) (n int) {
 
 const bothUnmetCells = `(SUMIFS([Working.unmet:],[Working.outcome:],"damp")+SUMIFS([Working.unmet:],[Working.outcome:],"warm"))`
 
+// noLike stands for the payback of an option that is a poor fit.
+const noLike = "no like for like"
+
+// coolerPaidBack is the payback of an option; one that does not do the work has none.
+func coolerPaidBack(v *variant) string {
+	if v.season.Totals.Verdict() == season.PoorFit {
+		return noLike
+	}
+	return paidBack(&v.money, money.Cooler)
+}
+
 // paidBack says the payback of a way in a word or two.
 func paidBack(m *money.Comparison, w money.Way) string {
 	switch y := m.Payback(w, money.Refrigerated); {
 	case math.IsInf(y, 0):
-		return "none"
+		return "never"
 	case y == 0:
 		return "at once"
 	default:
@@ -157,5 +171,5 @@ func paidBack(m *money.Comparison, w money.Way) string {
 
 func paidBackCells(w money.Way) string {
 	y := "Out_money_" + w.String() + "_payback_years"
-	return `IF(ISNUMBER(` + y + `),IF(` + y + `=0,"at once",FIXED(` + y + `,1)&" years"),"none")`
+	return `IF(ISNUMBER(` + y + `),IF(` + y + `=0,"at once",FIXED(` + y + `,1)&" years"),"never")`
 }

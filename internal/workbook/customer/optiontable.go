@@ -81,7 +81,7 @@ func optionMoney(c *figures.Case) (rows []optionRow) {
 	rows = append(rows,
 		optionRow{"saving", "Saves a year", units.Money, "", cells(money.Cooler), func(v *variant) any { return saving(&v.money, money.Cooler) },
 			beside{}, beside{cells(money.Both), saving(&c.Money, money.Both)}},
-		optionRow{"payback", "A higher price comes back in", units.Text, "@", paidBackCells(money.Cooler), func(v *variant) any { return paidBack(&v.money, money.Cooler) },
+		optionRow{"payback", "A higher price comes back in", units.Text, "@", "IF(" + poorVerdict + "," + fx.Quote(noLike) + "," + paidBackCells(money.Cooler) + ")", func(v *variant) any { return coolerPaidBack(v) },
 			beside{}, beside{paidBackCells(money.Both), paidBack(&c.Money, money.Both)}})
 	add("present", "Over the years of the study, in today's money", "present_value", func(o *money.Option) float64 { return o.Present })
 	return rows
@@ -106,6 +106,7 @@ func optionTable(c *figures.Case, p *sheet.Page, all []offered) {
 	}
 	p.Set(p.Row, 2+n, xlsx.Cell{Value: figures.WayTitle[money.Refrigerated], Style: sheet.Head})
 	p.Set(p.Row, 3+n, xlsx.Cell{Value: figures.WayTitle[money.Both], Style: sheet.Head})
+	p.Set(p.Row, 4+n, xlsx.Cell{Style: sheet.Head})
 	p.Mark("names", p.Row, 2, p.Row, 1+n)
 	p.Mark("ways", p.Row, 2, p.Row, 3+n)
 	p.Height(p.Row, look.TitleHeight)
@@ -156,10 +157,10 @@ func optionCharts(c *figures.Case, p *sheet.Page) {
 	for _, s := range sheet.OutcomeSeries {
 		hours.Series = append(hours.Series, chart.Series{Name: s.Name, X: "[Options.names:]", Y: "[Options." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
 	}
-	cost := &chart.Chart{Title: "Running cost a year, by option", Kind: chart.Columns, Stack: chart.Stacked, Y: chart.Axis{NumFmt: c.Unit(units.Money).Format},
+	cost := &chart.Chart{Title: "Running cost a year, by option", Kind: chart.Columns, Stack: chart.Stacked, Y: chart.Axis{Title: moneyTitle(c, "cost a year"), NumFmt: "#,##0"},
 		Alt: "Stacked columns: yearly cost of energy, water and care of each option, refrigeration and both"}
 	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"drink", "water", look.Water}, {"care", "care", look.Care}} {
 		cost.Series = append(cost.Series, chart.Series{Name: s.name, X: "[Options.ways:]", Y: "[Options." + s.key + "_ways:]", Color: s.color})
 	}
-	p.ChartRow(430, hours, cost)
+	p.ChartsAcross(len(p.Cols), hours, cost)
 }

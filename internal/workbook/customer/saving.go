@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
@@ -17,20 +18,31 @@ func Saving(c *figures.Case, way money.Way) *sheet.Sentence {
 	extra, saving := a.Installed-b.Installed, b.Total()-a.Total()
 	buy := fx.Fill("(M_{W}_installed-M_refrigerated_installed)", "{W}", way.String())
 	run := fx.Fill("(M_refrigerated_yearly-M_{W}_yearly)", "{W}", way.String())
-	say := func() *sheet.Sentence { return new(sheet.Sentence) }
 	of := func(x string) string { return "ABS(" + x + ")" }
 
 	s := say().Say(map[money.Way]string{money.Cooler: "The cooler costs ", money.Both: "Both together cost "}[way]).
 		Amount(sign, of(buy), math.Abs(extra)).
 		When(buy+">0", extra > 0, say().Say(" more")).When(buy+"<=0", extra <= 0, say().Say(" less")).
 		Say(" to buy than refrigeration and ").Amount(sign, of(run), math.Abs(saving)).
-		When(run+">=0", saving >= 0, say().Say(" less a year to run: ")).When(run+"<0", saving < 0, say().Say(" more a year to run: "))
+		When(run+">=0", saving >= 0, say().Say(" less a year to run")).When(run+"<0", saving < 0, say().Say(" more a year to run"))
+	if way == money.Cooler { // one that does not do the work is no bargain
+		poor := c.Season.Totals.Verdict() == season.PoorFit
+		return s.When(poorVerdict, poor, say().Say(", but it does not do the same work.")).
+			When(otherVerdict, !poor, say().Say(": ").Chain(payback(buy, run, extra, saving)))
+	}
+	return s.Say(": ").Chain(payback(buy, run, extra, saving))
+}
+
+// payback says when a difference in price comes back, or that it does not. The
+// formulas and their values are what is paid more and what is saved a year.
+func payback(buy, run string, extra, saving float64) *sheet.Sentence {
+	s := say()
 	years := func() *sheet.Sentence {
 		ratio := 0.0
 		if saving != 0 {
 			ratio = math.Abs(extra / saving)
 		}
-		return say().Number("IF("+run+"=0,0,"+of(buy)+"/"+of(run)+")", ratio, 1).Say(" years")
+		return say().Number("IF("+run+"=0,0,ABS("+buy+")/ABS("+run+"))", ratio, 1).Say(" years")
 	}
 	for _, x := range []struct {
 		when  string

@@ -8,6 +8,7 @@ import (
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/given"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
@@ -107,6 +108,22 @@ func inWords(sign string, v float64) string {
 	return sign + sheet.Fixed(v, 0)
 }
 
+// swingFormat shows a moved input with three figures, money as prices are.
+func swingFormat(in job.Input, u units.Unit, si float64) string {
+	switch v := math.Abs(u.FromSI(si)); {
+	case in.Kind == units.Money:
+		return given.InputFormat(in, u)
+	case v >= 100:
+		return "#,##0"
+	case v >= 10:
+		return "0.0"
+	case v >= 1:
+		return "0.00"
+	default:
+		return "0.000"
+	}
+}
+
 // layTornado writes the inputs that matter most, with their chart.
 func layTornado(c *figures.Case, p *sheet.Page) error {
 	list, err := tornado(c)
@@ -120,18 +137,23 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	low, high := savingRange(c, list)
 	moved := len(list)
 	list = list[:min(swingsShown, moved)]
-	p.Text(fmt.Sprintf("The cooler alone saves %s a year in running cost; between %s and %s when one of %d inputs at a time is moved as far as the table shows for those that matter most. Over the years it comes to %s in today's money.",
-		inWords(sign, yearlySaving(&c.Money)), inWords(sign, low), inWords(sign, high), moved, inWords(sign, base)), "", 6, 2, sheet.Text)
-	p.Heads("Input", "Moved to", "Result", "Moved to", "Result", "Unit")
+	saves := "saves " + inWords(sign, yearlySaving(&c.Money)) + " a year in running cost"
+	if yearlySaving(&c.Money) < 0 {
+		saves = "costs " + inWords(sign, -yearlySaving(&c.Money)) + " a year more to run"
+	}
+	p.Text(fmt.Sprintf("The cooler alone %s; the saving lies between %s and %s when one of %d inputs at a time is moved, those that matter most as far as the table shows. Price and years together, its advantage is %s in today's money; the table says by how much that changes.",
+		saves, inWords(sign, low), inWords(sign, high), moved, inWords(sign, base)), "", 6, 3, sheet.Text)
+	changes := moneyTitle(c, "changes it by")
+	p.Heads("Input", "Moved down to", changes, "Moved up to", changes, "Unit")
 	first := p.Row
 	for i := range slices.Backward(list) { // bars are drawn from the bottom up
 		s := list[i]
 		u := c.Unit(s.input.Kind)
-		number := sheet.Number(given.InputFormat(s.input, u))
+		number := sheet.Centred(swingFormat(s.input, u, s.highSI))
 		p.SetRow(p.Row, 1,
 			xlsx.Cell{Value: s.input.Label, Style: sheet.Label},
-			xlsx.Cell{Value: u.FromSI(s.lowSI), Style: number}, xlsx.Cell{Value: advantage(&s.low.money) - base, Style: sheet.Number("+#,##0;-#,##0;0")},
-			xlsx.Cell{Value: u.FromSI(s.highSI), Style: number}, xlsx.Cell{Value: advantage(&s.high.money) - base, Style: sheet.Number("+#,##0;-#,##0;0")},
+			xlsx.Cell{Value: u.FromSI(s.lowSI), Style: number}, xlsx.Cell{Value: advantage(&s.low.money) - base, Style: sheet.Centred("+#,##0;-#,##0;0")},
+			xlsx.Cell{Value: u.FromSI(s.highSI), Style: number}, xlsx.Cell{Value: advantage(&s.high.money) - base, Style: sheet.Centred("+#,##0;-#,##0;0")},
 			xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
 		p.Row++
 	}
@@ -140,7 +162,7 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	p.Mark("up", first, 5, p.Row-1, 5)
 	ch := &chart.Chart{
 		Title: "Change of the cooler's advantage, present value", Kind: chart.Bars, Overlap: 100, Gap: 40,
-		X: chart.Axis{}, Y: chart.Axis{NumFmt: "+#,##0;-#,##0;0"},
+		X: chart.Axis{}, Y: chart.Axis{Title: moneyTitle(c, "change of present value"), NumFmt: "+#,##0;-#,##0;0"},
 		Alt: "Bars: change of present value for each input moved down and up, the widest on top",
 		Series: []chart.Series{
 			{Name: "moved down", X: "[Money.moved:]", Y: "[Money.down:]", Color: look.WetBulb},
@@ -148,6 +170,6 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 		},
 	}
 	p.Row++
-	p.ChartRow(735, ch)
+	p.ChartsAcross(len(p.Cols), ch)
 	return nil
 }

@@ -27,7 +27,7 @@ var hardness = []struct {
 
 // Water lays out what the cooler drinks, and water at the power plant.
 func Water(c *figures.Case, p *sheet.Page) {
-	p.Cols = []float64{46, 16, 16, 16, 16, 8}
+	p.Cols = []float64{46, 16, 16, 16, 16, 13}
 	layWaterUse(c, p)
 	layWaterPlaces(c, p)
 	layHardness(c, p)
@@ -107,7 +107,7 @@ func layWaterPlaces(c *figures.Case, p *sheet.Page) {
 	p.Mark("ways", first, 1, first+int(money.Ways)-1, 1)
 	p.Mark("here", first, 2, first+int(money.Ways)-1, 2)
 	p.Mark("plant", first, 3, first+int(money.Ways)-1, 3)
-	p.ChartRow(735, &chart.Chart{Title: "Water here and at the power plant", Kind: chart.Bars, Stack: chart.Stacked, Y: chart.Axis{Title: u.Symbol + " a year", NumFmt: "#,##0"}, X: chart.Axis{Reverse: true},
+	p.ChartsAcross(len(p.Cols), &chart.Chart{Title: "Water here and at the power plant", Kind: chart.Bars, Stack: chart.Stacked, Y: chart.Axis{Title: u.Symbol + " a year", NumFmt: "#,##0"}, X: chart.Axis{Reverse: true},
 		Alt: "Bars: water at the house and at the power plant for the cooler, refrigeration and both",
 		Series: []chart.Series{
 			{Name: "at the house", X: "[Water.ways:]", Y: "[Water.here:]", Color: look.Evap},
@@ -120,7 +120,9 @@ func layHardness(c *figures.Case, p *sheet.Page) {
 	vol, mass := units.Volume.Unit(c.Units), units.Mass.Unit(c.Units)
 	e := c.Season.Totals.Water.Evaporated
 	p.Section("Hard water: how much to bleed", 6)
-	p.Heads("Hardness of the supply, mg/L as calcium carbonate", "", "Cycles", "Bleed, "+vol.Symbol, "In all, "+vol.Symbol, "Minerals, "+mass.Symbol)
+	p.Heads("Hardness of the supply, as calcium carbonate", "", "Cycles", "Bleed, "+vol.Symbol, "In all, "+vol.Symbol, "Minerals, "+mass.Symbol)
+	grade := sheet.Number(`0 "mg/L"`)
+	grade.HAlign = xlsx.Left
 	for _, h := range hardness {
 		cycles := sumpLimit / h.mgL
 		bleed := job.Cooler{WaterCare: job.Bleed, Cycles: cycles}
@@ -128,7 +130,7 @@ func layHardness(c *figures.Case, p *sheet.Page) {
 		row := p.Row
 		ref := func(col int) string { return xlsx.CellRef(row, col) }
 		p.SetRow(row, 1,
-			xlsx.Cell{Value: h.mgL, Style: sheet.Number("0")}, xlsx.Cell{Value: h.name, Style: sheet.Label},
+			xlsx.Cell{Value: h.mgL, Style: grade}, xlsx.Cell{Value: h.name, Style: sheet.Label},
 			xlsx.Cell{Value: cycles, Formula: fx.Num(sumpLimit) + "/" + ref(1), Style: sheet.Number("0.0")},
 			xlsx.Cell{Value: vol.FromSI(w.Drained(bleed)), Formula: sheet.DisplayFormula(vol, "Out_water_evaporated_l/("+ref(3)+"-1)"), Style: sheet.Number("#,##0")},
 			xlsx.Cell{Value: vol.FromSI(w.Total(bleed)), Formula: sheet.DisplayFormula(vol, "Out_water_evaporated_l*"+ref(3)+"/("+ref(3)+"-1)"), Style: sheet.Number("#,##0")},

@@ -88,9 +88,18 @@ type sweep struct {
 var (
 	sweepEffectiveness = []float64{0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95}
 	sweepAirflow       = []float64{0.6, 0.8, 1, 1.2, 1.5, 2} // of the stated airflow
-	sweepSetpoint      = []float64{-2, -1, 0, 1, 2, 3}       // K from the stated setpoint
 	sweepPads          = []float64{1, 0.9, 0.8, 0.7, 0.6, 0.5}
+	sweepSetpoint      = []float64{-2, -1, 0, 1, 2, 3} // steps from the stated setpoint
+	warmerBy           = []float64{1, 2, 3}            // steps above the stated weather
 )
+
+// step is the step in K of temperatures on this sheet, round in the unit of the book.
+func step(sys units.System) float64 {
+	if sys == units.IP {
+		return units.TemperatureDifference.Unit(sys).ToSI(2)
+	}
+	return 1
+}
 
 func sweeps(c *figures.Case) ([]*sweep, error) {
 	j := c.Season.Job
@@ -114,7 +123,7 @@ func sweeps(c *figures.Case) ([]*sweep, error) {
 	}
 	s[0].downs = scaled(s[0].down, sweepEffectiveness, same)
 	s[0].acrosss = scaled(s[0].across, sweepAirflow, func(x float64) float64 { return x * j.Cooler.Airflow })
-	s[1].downs = scaled(s[1].down, sweepSetpoint, func(x float64) float64 { return x + j.House.Setpoint })
+	s[1].downs = scaled(s[1].down, sweepSetpoint, func(x float64) float64 { return x*step(c.Units) + j.House.Setpoint })
 	s[1].acrosss = scaled(s[1].across, sweepPads, same)
 	for _, w := range s {
 		for _, d := range w.downs {
@@ -140,7 +149,7 @@ func Whatif(c *figures.Case, p *sheet.Page) error {
 	}
 	hotter := make([]*variant, len(warmerBy))
 	for i, k := range warmerBy {
-		hotter[i] = &variant{warmer: k}
+		hotter[i] = &variant{warmer: k * step(c.Units)}
 		all = append(all, hotter[i])
 	}
 	sweeps, err := sweeps(c)
@@ -179,14 +188,16 @@ func layKinds(c *figures.Case, p *sheet.Page, kinds []*variant) {
 		{"Hours too damp", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours[season.Damp] }},
 		{"Hours too warm", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours[season.Warm] }},
 		{"Longest uncovered run", units.Duration, "#,##0", func(v *variant) any { return v.season.Totals.LongestRun }},
-		{"Above the setpoint", units.DegreeHours, "#,##0", func(v *variant) any { return v.season.Totals.Over }},
+		{"When too warm, on average by", units.TemperatureDifference, "0.0", func(v *variant) any {
+			return figures.Ratio(v.season.Totals.Over, float64(v.season.Totals.Hours[season.Warm]))
+		}},
 		{"Supply at the 1 % dry bulb", units.Temperature, "0.0", func(v *variant) any { return v.season.Design.DryBulb[climate.One].Supply.T }},
 		{"Supply at the 1 % wet bulb", units.Temperature, "0.0", func(v *variant) any { return v.season.Design.WetBulb[climate.One].Supply.T }},
 		{"Water in a season", units.Volume, "#,##0", func(v *variant) any { return v.season.WaterTotal(v.season.Totals.Water) }},
 		{"Electricity in a season", units.Energy, "#,##0", func(v *variant) any { return v.season.Totals.CoolerKWh }},
-		{"Running cost a year, at the stated prices", units.Money, "#,##0", func(v *variant) any { return v.money.Options[money.Cooler].Total() }},
+		{"Running cost a year, at the stated prices", units.Money, c.Unit(units.Money).Format, func(v *variant) any { return v.money.Options[money.Cooler].Total() }},
 	})
-	p.Text("A two-stage cooler costs more than the direct one priced here; its fan takes at least 0.27 W/cfm unless stated (common practice, no source).", "", 7, 1, sheet.Small)
+	p.Text("A fan behind an indirect stage takes at least 0.27 W/cfm (572 W per m³/s) unless stated (common practice, no source). Options sets the kinds side by side, each at its own price.", "", 7, 1, sheet.Small)
 	p.Row++
 }
 
@@ -195,16 +206,13 @@ func movingAir(v *variant) any {
 	return figures.Ratio(float64(t.Hours.Held()+t.Moving), float64(t.Hours.Need()))
 }
 
-// warmerBy are the warmer summers shown, K above the stated weather.
-var warmerBy = []float64{1, 2, 3}
-
 // layWarmer sets warmer summers beside the stated one.
 func layWarmer(c *figures.Case, p *sheet.Page, hotter []*variant) {
 	u := units.TemperatureDifference.Unit(c.Units)
 	p.Section("Warmer summers: every hour warmer at the same relative humidity", 7)
 	titles := []string{"", "As stated"}
 	for _, k := range warmerBy {
-		titles = append(titles, "+"+sheet.Fixed(u.FromSI(k), 1)+" "+u.Symbol)
+		titles = append(titles, "+"+sheet.Fixed(u.FromSI(k*step(c.Units)), 0)+" "+sheet.Spoken(u))
 	}
 	p.Heads(append(titles, "Unit")...)
 	stated := &variant{season: c.Season, low: c.Low, money: c.Money}
@@ -239,7 +247,7 @@ func layVariants(c *figures.Case, p *sheet.Page, variants []*variant, rows []var
 		for i, v := range variants {
 			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, r.of(v)), Style: sheet.Number(r.format)})
 		}
-		p.Set(p.Row, 2+len(variants), xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
+		p.Set(p.Row, 2+len(variants), xlsx.Cell{Value: sheet.Spoken(u), Style: sheet.Symbol})
 		p.Row++
 	}
 }

@@ -180,7 +180,7 @@ func Airchart(c *figures.Case, p *sheet.Page) {
 	ch.Row, ch.Col, ch.Width, ch.Height = p.Row+2, 1, 960, 560
 	p.PickedAtWriting("Outdoor air of "+which+" that needed cooling when the workbook was written, coloured by what becomes of it, and the air the cooler supplies then. Grey lines: relative humidity; dashed: wet bulb. Outline: comfort zone at 0.5 clo, graphic method of ANSI/ASHRAE Standard 55 (corner temperatures from memory). At the site's standard pressure.", 12, 3)
 	p.Charts = append(p.Charts, ch)
-	p.Row += 31
+	p.ChartSpace(31)
 	chartEnd := p.Row - 1
 	for _, t := range []*sheet.Table{
 		{Name: "Lines", Rows: chartHigh - chartLow + 1, Columns: lineColumns(c)},

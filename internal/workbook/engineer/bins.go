@@ -182,7 +182,7 @@ func Bins(c *figures.Case, p *sheet.Page) {
 			{Name: "mean coincident wet bulb", X: "[Bins.label" + rows + "]", Y: "[Bins.wb" + rows + "]", Color: look.WetBulb, Width: 2, Dash: chart.Dashes},
 		}}
 	p.Print.FitHeight = 1
-	p.ChartRow(480, hours, temperature)
+	p.ChartsAcross(len(p.Grids[0].Columns), hours, temperature)
 }
 
 func needed(c *figures.Case, b bin) bool {

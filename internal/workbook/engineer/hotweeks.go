@@ -116,7 +116,7 @@ func Hotweeks(c *figures.Case, p *sheet.Page) {
 	p.PickedAtWriting("Weeks picked when the workbook was written; what happens in them follows the inputs. Shading says what becomes of the hour; white is idle.", 9, 2)
 	top, bottom := weekScale(c, weeks)
 	charts := p.Row
-	p.Row += len(weeks) * chartRows
+	p.ChartSpace(len(weeks) * chartRows)
 	for k, w := range weeks {
 		t := &sheet.Table{Name: "Week" + w.name, Rows: w.last - w.first, Columns: weekColumns(c, w, top)}
 		ch := weekChart(c, w, top, bottom)

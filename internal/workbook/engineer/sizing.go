@@ -1,6 +1,8 @@
 package engineer
 
 import (
+	"cmp"
+
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
@@ -28,6 +30,7 @@ type sizing struct {
 	formula string
 	value   float64
 	remark  string
+	symbol  string // where the kind has none
 }
 
 // Sizing sets the cooler and the load of the house beside rules of thumb.
@@ -51,7 +54,7 @@ func laySizing(c *figures.Case, p *sheet.Page, title string, lines []sizing) {
 		p.SetRow(p.Row, 1,
 			xlsx.Cell{Value: l.label, Style: sheet.Label},
 			xlsx.Cell{Value: u.FromSI(l.value), Formula: sheet.DisplayFormula(u, l.formula), Style: style},
-			xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol},
+			xlsx.Cell{Value: cmp.Or(u.Symbol, l.symbol), Style: sheet.Symbol},
 			xlsx.Cell{Value: l.remark, Style: sheet.Quiet})
 		p.Row++
 	}
@@ -73,10 +76,10 @@ func designLoad(c *figures.Case) float64 {
 func houseSizing(c *figures.Case) []sizing {
 	h, load := &c.Season.Job.House, designLoad(c)
 	return []sizing{
-		{"Cooled floor area", units.Area, "", "Si_house_floor_area", h.FloorArea, ""},
-		{"Volume of the house", units.Plain, "#,##0", airVolume(c, volumeFormula), h.FloorArea * h.Ceiling * cubic(c), "floor area times ceiling height, " + cubicSymbol(c)},
-		{"Sensible design load", units.HeatFlow, "", loadFormula, load, "at the 1 % dry bulb, with the mean sun of such hours and the gains inside"},
-		{"The same for a unit of floor area", perArea, "0.0", "(" + loadFormula + ")/Si_house_floor_area", load / h.FloorArea, ""},
+		{"Cooled floor area", units.Area, "", "Si_house_floor_area", h.FloorArea, "", ""},
+		{"Volume of the house", units.Plain, "#,##0", airVolume(c, volumeFormula), h.FloorArea * h.Ceiling * cubic(c), "floor area times ceiling height", cubicSymbol(c)},
+		{"Sensible design load", units.HeatFlow, "", loadFormula, load, "at the 1 % dry bulb, with the mean sun of such hours and the gains inside", ""},
+		{"The same for a unit of floor area", perArea, "0.0", "(" + loadFormula + ")/Si_house_floor_area", load / h.FloorArea, "", ""},
 	}
 }
 
@@ -106,8 +109,8 @@ func coolerSizing(c *figures.Case) []sizing {
 	s := c.Season
 	h, v, air := &s.Job.House, s.Job.Cooler.Airflow, &s.Design.DryBulb[climate.One].Supply
 	volume := h.FloorArea * h.Ceiling
-	carries := air.MassFlow * air.SpecificHeat * (s.House.Setpoint - air.T)
-	const carriesFormula = "[Design.m#1]*[Design.cp#1]*(Si_house_setpoint-[Design.ts#1])"
+	carries := max(0, air.MassFlow*air.SpecificHeat*(s.House.Setpoint-air.T))
+	const carriesFormula = "MAX(0,[Design.m#1]*[Design.cp#1]*(Si_house_setpoint-[Design.ts#1]))"
 	areaUnit, flowUnit := units.Area.Unit(c.Units), units.Airflow.Unit(c.Units)
 	ratio := flowUnit.FromSI(v) / areaUnit.FromSI(h.FloorArea)
 	ratioFormula := "(" + flowUnit.FromSICell("Si_cooler_airflow") + ")/(" + areaUnit.FromSICell("Si_house_floor_area") + ")"
@@ -116,13 +119,13 @@ func coolerSizing(c *figures.Case) []sizing {
 		ratioFormat = "0.0000"
 	}
 	return []sizing{
-		{"Airflow at full speed", units.Airflow, "", "Si_cooler_airflow", v, "as stated, or by the rule on Inputs"},
-		{"Airflow for a unit of floor area", units.Plain, ratioFormat, ratioFormula, ratio, flowUnit.Symbol + " per " + areaUnit.Symbol + "; consumer guides: " + guide[c.Units]},
-		{"Air changes an hour", units.Plain, "0", "3600*Si_cooler_airflow/" + volumeFormula, 3600 * v / volume, ""},
-		{"Airflow by the rule of 30 air changes an hour", units.Airflow, "", "30*" + volumeFormula + "/3600", thumbChanges * volume / 3600, "common practice, no source; 20 to 40 are heard"},
-		{"Supply at the 1 % dry bulb", units.Temperature, "", "[Design.ts#1]", air.T, ""},
-		{"Sensible heat it then carries at full speed", units.HeatFlow, "", carriesFormula, carries, "down to nothing where the supply is as warm as the setpoint"},
-		{"The same over the design load", units.Share, "0%", fxRatio("("+carriesFormula+")", "("+loadFormula+")"), over(carries, designLoad(c)), "above 100 % it holds the design hour, humidity aside"},
+		{"Airflow at full speed", units.Airflow, "", "Si_cooler_airflow", v, "as stated, or by the rule on Inputs", ""},
+		{"Airflow for a unit of floor area", units.Plain, ratioFormat, ratioFormula, ratio, "consumer guides: " + guide[c.Units], flowUnit.Symbol + "/" + areaUnit.Symbol},
+		{"Air changes an hour", units.Plain, "0", "3600*Si_cooler_airflow/" + volumeFormula, 3600 * v / volume, "", ""},
+		{"Airflow by the rule of 30 air changes an hour", units.Airflow, "", "30*" + volumeFormula + "/3600", thumbChanges * volume / 3600, "common practice, no source; 20 to 40 are heard", ""},
+		{"Supply at the 1 % dry bulb", units.Temperature, "", "[Design.ts#1]", air.T, "", ""},
+		{"Sensible heat it then carries at full speed", units.HeatFlow, "", carriesFormula, carries, "nothing where the supply is as warm as the setpoint", ""},
+		{"The same over the design load", units.Share, "0%", fxRatio("("+carriesFormula+")", "("+loadFormula+")"), over(carries, designLoad(c)), "above 100 % it holds the design hour, humidity aside", ""},
 	}
 }
 
@@ -141,7 +144,7 @@ func refrigerationSizing(c *figures.Case) []sizing {
 	area := units.Area.Unit(units.IP)
 	rated := c.Season.Job.AC.Capacity
 	return []sizing{
-		{"Rated capacity", units.Capacity, "", "Si_ac_capacity", rated, "as stated, or the next size that carries every hour (Methods, eqs. 26 and 27)"},
-		{"By the rule of 500 ft² (46 m²) to a ton", units.Capacity, "", ton.ToSICell("(" + area.FromSICell("Si_house_floor_area") + "/500)"), ton.ToSI(area.FromSI(c.Season.Job.House.FloorArea) / thumbTon), "common practice, no source"},
+		{"Rated capacity", units.Capacity, "", "Si_ac_capacity", rated, "as stated, or the next size that carries every hour (Methods, eqs. 26 and 27)", ""},
+		{"By the rule of 500 ft² (46 m²) to a ton", units.Capacity, "", ton.ToSICell("(" + area.FromSICell("Si_house_floor_area") + "/500)"), ton.ToSI(area.FromSI(c.Season.Job.House.FloorArea) / thumbTon), "common practice, no source", ""},
 	}
 }

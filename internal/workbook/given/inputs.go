@@ -141,7 +141,9 @@ func layInput(c *figures.Case, p *sheet.Page, in job.Input) {
 	p.Set(p.Row, inDefault, usual)
 	p.Set(p.Row, inRange, xlsx.Cell{Value: in.Range(c.Units), Style: xlsx.Style{Size: look.Small, Color: look.Quiet, HAlign: xlsx.Left, Indent: 1, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}})
 	if !c.ValuesOnly {
-		layWritten(p, in, value, driven)
+		if in.Key != "site.name" { // it is on the cover: no figure follows from it
+			layWritten(p, in, value, driven)
+		}
 		validate(c, p, in, u)
 	}
 	p.Set(p.Row, inWhy, xlsx.Cell{Value: why(in), Style: xlsx.Style{Size: look.Small, Color: look.Quiet, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}})

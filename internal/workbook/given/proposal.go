@@ -22,7 +22,7 @@ const (
 
 // roomFor is the room of texts in characters, before what is stated.
 var roomFor = map[string]int{
-	"site.name": titleChars, "proposal.prepared_for": 80, "proposal.prepared_by": 90, "proposal.date": 30, "proposal.note": 2 * lineChars,
+	"site.name": titleChars, "proposal.prepared_for": 80, "proposal.prepared_by": 90, "proposal.date": 30, "proposal.note": lineChars,
 }
 
 // Room is the longest text that an input's cell takes, in characters; 0 where

@@ -43,7 +43,7 @@ func (z *Book) sheets() []listed {
 		list = append(list, listed{"Study", look.TabEngineer, "All sites together, by combination of the varied inputs", (*Book).layStudy})
 	}
 	return append(list,
-		listed{"LeftOut", look.TabComputed, "Files that could not be used, and why", (*Book).layLeftOut},
+		listed{"Left out", look.TabComputed, "Files that could not be used, and why", (*Book).layLeftOut},
 		listed{"Methods", look.TabComputed, "What the columns mean, what they leave out, and cautions", (*Book).layMethods},
 	)
 }
@@ -78,7 +78,7 @@ func (z *Book) book() *xlsx.Book {
 		p.Key = s.name
 		p.Tab = s.tab
 		p.Print = sheet.Paper(z.Units, z.Table.Version, "Many sites")
-		p.Title(s.name+": "+z.heading(), s.what)
+		p.Title(s.name, z.heading(), "", s.what)
 		s.lay(z, p)
 		p.SetArea()
 	}
@@ -116,7 +116,7 @@ func (z *Book) layContents(p *sheet.Page) {
 func (z *Book) facts() []string {
 	t := z.Table
 	count := func(n int) string { return units.Count.Show(float64(n), units.SI) }
-	f := []string{fmt.Sprintf("%s weather files, %s of them used, %s left out (sheet LeftOut). Each site at the altitude its file gives, unless stated below.", count(t.Files), count(t.Sites()), count(len(t.Left)))}
+	f := []string{fmt.Sprintf("%s weather files, %s of them used, %s left out (sheet Left out). Each site at the altitude its file gives, unless stated below.", count(t.Files), count(t.Sites()), count(len(t.Left)))}
 	if t.Job == "" {
 		f = append(f, "House, coolers and prices are the defaults; docs/inputs.md lists them.")
 	} else {

@@ -120,7 +120,7 @@ func TestSheets(t *testing.T) {
 		}
 		return n
 	}
-	assert.Equal(t, []string{"Contents", "Ranking", "Map", "Altitude", "Classes", "LeftOut", "Methods"}, names(&Book{Table: inventedTable(t)}))
+	assert.Equal(t, []string{"Contents", "Ranking", "Map", "Altitude", "Classes", "Left out", "Methods"}, names(&Book{Table: inventedTable(t)}))
 	assert.Contains(t, names(&Book{Table: inventedTable(t, "cooler.airflow=3000cfm,4000cfm")}), "Study")
 }
 

@@ -93,7 +93,7 @@ var Cautions = []string{
 	"Never run a cooler without open windows or relief openings; do not run it together with, or just before, refrigeration.",
 	"Gas appliances: check draught with the cooler running and keep a carbon monoxide alarm.",
 	"Roof and ladder work, mains power: isolate and prove dead, tie the ladder, not in wind or great heat; licensed trades where codes ask for them.",
-	"Standing warm water can grow bacteria, Legionella among them: keep bleed or purge working, clean and disinfect at start and end of season, drain when idle for days.",
+	"Warm standing water can grow Legionella: keep bleed or purge working, clean and disinfect at start and end of season, drain when idle for days.",
 	"Water supply through an air gap or backflow preventer as local codes ask. In smoke or dust shut the intake.",
 	"Local codes and licensed practice come before anything printed here.",
 }

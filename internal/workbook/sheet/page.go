@@ -18,14 +18,32 @@ type Page struct {
 // and is not printed.
 const TitleRow = 2
 
-// Title begins a sheet: the way back, its title, and what it is in one line.
-func (p *Page) Title(text, what string) {
+// longestTitle and longestLine are how many characters surely fit across a page.
+const longestTitle, longestLine = 48, 110
+
+// Title begins a sheet: the way back, its title with its subject, and what it is
+// in one line. A long subject stands in that line, where there is room for it.
+// live is the formula of the subject, empty where it cannot change.
+func (p *Page) Title(title, subject, live, what string) {
 	if p.Key != "Contents" {
 		p.Set(TitleRow-1, 1, xlsx.Cell{Value: "to the contents", Style: Link, Link: "Contents!A1"})
 	}
-	p.Set(TitleRow, 1, xlsx.Cell{Value: text, Style: Title})
+	head, line := xlsx.Cell{Value: title, Style: Title}, xlsx.Cell{Value: what, Style: Quiet}
+	if len([]rune(title+": "+subject)) <= longestTitle {
+		head.Value, head.Formula = new(Sentence).Say(title+": ").Word(live, subject).Done()
+	} else {
+		about := ". " + what
+		if len([]rune(subject+about)) > longestLine {
+			about = ""
+		}
+		line.Value, line.Formula = new(Sentence).Word(live, subject).Say(about).Done()
+	}
+	if live == "" {
+		head.Formula, line.Formula = "", ""
+	}
+	p.Set(TitleRow, 1, head)
+	p.Set(TitleRow+1, 1, line)
 	p.Height(TitleRow, look.TitleHeight)
-	p.Set(TitleRow+1, 1, xlsx.Cell{Value: what, Style: Quiet})
 	p.Row = TitleRow + 2
 }
 

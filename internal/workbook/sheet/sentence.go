@@ -68,8 +68,12 @@ func (s *Sentence) Share(expr string, v float64) *Sentence {
 // Quantity adds a live quantity in SI with its unit as people see it.
 func (s *Sentence) Quantity(sys units.System, kind units.Kind, expr string, v float64, decimals int) *Sentence {
 	u := kind.Unit(sys)
-	return s.Number(DisplayFormula(u, expr), Display(u, v).(float64), decimals).Say(" " + u.Symbol)
+	return s.Number(DisplayFormula(u, expr), Display(u, v).(float64), decimals).Say(" " + Spoken(u))
 }
+
+// Spoken is the symbol of a unit as people outside the trade read it: a difference
+// of temperatures is in degrees for them, not in kelvins.
+func Spoken(u units.Unit) string { return strings.Replace(u.Symbol, "K", "°C", 1) }
 
 // Chain adds another sentence.
 func (s *Sentence) Chain(more *Sentence) *Sentence {

@@ -8,7 +8,7 @@ import (
 // The two states of figures that were computed when the workbook was written
 // and cannot follow the input cells.
 const (
-	asWritten = "Computed when the workbook was written. The inputs are still as they were."
+	asWritten = "Computed when the workbook was written."
 	stale     = "THE INPUTS HAVE CHANGED SINCE THIS WAS COMPUTED. The figures below do not follow: write the workbook anew."
 )
 

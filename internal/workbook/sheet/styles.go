@@ -26,6 +26,13 @@ var (
 	Input  = xlsx.Style{Size: look.Text, Color: look.Ink, Fill: look.InputFill, Border: xlsx.Box(xlsx.Thin, look.InputEdge), Unlocked: true, HAlign: xlsx.Right, VAlign: xlsx.Middle}
 )
 
+// Centred is a number under a centred heading.
+func Centred(format string) xlsx.Style {
+	s := Number(format)
+	s.HAlign = xlsx.Centre
+	return s
+}
+
 // Number is a table number in the given format.
 func Number(format string) xlsx.Style {
 	return xlsx.Style{Size: look.Text, Color: look.Ink, NumFmt: format, HAlign: xlsx.Right, Border: xlsx.Under(xlsx.Hair, look.Rule), VAlign: xlsx.Middle}
