@@ -11,22 +11,19 @@ import (
 	"testing"
 	"time"
 
-	"github.com/klauspost/compress/flate"
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/workbook/customer"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
+	"github.com/evapbook/evapbook/internal/xlsx/rowflate"
 )
 
 // A bare writer, for BenchmarkWrite: the cells of a finished workbook, held in
-// memory, as XML into deflate and nothing else. No styles, charts or names, no
+// memory, as XML into the packer of internal/xlsx and nothing else. No styles, charts or names, no
 // formula filled in, nothing computed: what no writer of these cells can leave
 // out. Its rows are those of the workbook byte for byte (bareOf checks).
-
-// bareLevel is the level of compression of internal/xlsx; bareOf compares sizes.
-const bareLevel = 6
 
 // bareChunk is how much is handed to the compressor at once, as in internal/xlsx.
 const bareChunk = 1 << 18
@@ -182,7 +179,7 @@ func inside(s, from, to string) string {
 func writeBare(w io.Writer, sheets []bareSheet, piped bool) error {
 	z := zip.NewWriter(w)
 	z.RegisterCompressor(zip.Deflate, func(out io.Writer) (io.WriteCloser, error) {
-		return flate.NewWriter(out, bareLevel)
+		return rowflate.NewWriter(out), nil
 	})
 	for i := range sheets {
 		out, err := z.Create(sheets[i].name)

@@ -54,8 +54,6 @@ type columnPlan struct {
 	style   int
 	formula *template
 	seen    map[string]*template // of FormulaAt
-	stays   bool                 // the formula may be shared by other rows
-	shared  int                  // number of the shared formula once written, else 0
 }
 
 // maxFaults is how many faults are named at once.

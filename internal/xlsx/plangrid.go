@@ -74,7 +74,7 @@ func (p *plan) columnPlan(s *sheetPlan, g *Grid, c int) columnPlan {
 		if out.formula, err = p.columnFormula(col.Formula, sc); err != nil {
 			p.fault("%s (column %s): formula %q %w", where, col.Key, col.Formula, err)
 		} else {
-			out.stays = out.formula.stays()
+			out.formula.used = true // by more rows than one: shared from the first
 		}
 	}
 	return out
@@ -94,6 +94,7 @@ func (p *plan) columnFormula(src string, sc scope) (*template, error) {
 	if err := p.words.check(t.text(t.last)); err != nil {
 		return nil, err
 	}
+	t.shareable = sc.grid.Shared && t.stays()
 	return t, nil
 }
 

@@ -146,8 +146,8 @@ func (w *rowWriter) gridRow(g *gridPlan, i int, row []byte) error {
 			return fmt.Errorf("xlsx: %s!%s%s (column %s, row %d of the data): %w", w.sheet.Name, c.letters, row, c.Key, i, err)
 		}
 		formula := written{template: f, row: i}
-		if f != nil && g.Shared && f == c.formula && c.stays {
-			formula = w.share(g, c, i)
+		if f != nil && f.shareable {
+			formula = w.share(g, c, f, i)
 		}
 		w.put(c.letters, row, w.ids[c.style], &v, formula)
 	}
@@ -162,16 +162,21 @@ type written struct {
 	ref       string // the cells that share it, in the first of them
 }
 
-// share numbers a column's formula in its first row and refers to it in the
-// others.
-func (w *rowWriter) share(g *gridPlan, c *columnPlan, i int) written {
-	f := written{template: c.formula, row: i}
-	if c.shared == 0 {
+// share numbers a formula in the first row that shares it and refers to it in the
+// others. What stands in one row alone, as at the top of a column that looks at
+// the row before, is written out; so is the first of several that differ by row.
+func (w *rowWriter) share(g *gridPlan, c *columnPlan, t *template, i int) written {
+	f := written{template: t, row: i}
+	switch {
+	case !t.used:
+		t.used = true
+		return f
+	case t.shared == 0:
 		w.shared++
-		c.shared = w.shared
+		t.shared = w.shared
 		f.ref = c.letters + strconv.Itoa(g.Row+i) + ":" + c.letters + strconv.Itoa(g.last())
 	}
-	f.shared = c.shared
+	f.shared = t.shared
 	return f
 }
 

@@ -15,6 +15,12 @@ type template struct {
 	// first and last are the rows of the grid, counted from 0, for which every
 	// reference stays inside its own grid.
 	first, last int
+
+	// Of a formula in a grid: whether other rows may share it, whether a row has
+	// it already, and its number among the shared ones, 0 before there are two.
+	shareable bool
+	used      bool
+	shared    int
 }
 
 // piece is text, followed by a row number if moving.

@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/klauspost/compress/flate"
+
+	"github.com/evapbook/evapbook/internal/xlsx/rowflate"
 )
 
 // Write checks the book and writes it as an xlsx file. The same book gives the
@@ -30,8 +32,7 @@ func (b *Book) Write(w io.Writer) error {
 	return p.pack(w, f)
 }
 
-// level of compression. Of 120 MB of rows (8,760 hours, 800,000 formulas) level 3
-// makes 23.9 MB in 0.35 s, 6 makes 20.2 MB in 0.51 s, 7 makes 20.0 MB in 1.06 s.
+// level of compression of what is not a sheet.
 const level = 6
 
 // stamp is the time of every entry: the first a zip archive can hold.
@@ -41,10 +42,15 @@ var stamp = time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)
 // the sheets.
 func (p *plan) pack(w io.Writer, f *frame) error {
 	z := zip.NewWriter(w)
+	rows := false
 	z.RegisterCompressor(zip.Deflate, func(out io.Writer) (io.WriteCloser, error) {
+		if rows {
+			return rowflate.NewWriter(out), nil
+		}
 		return flate.NewWriter(out, level)
 	})
 	for _, name := range f.order() {
+		rows = f.sheets[name] != nil
 		e, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: stamp})
 		if err != nil {
 			return err
