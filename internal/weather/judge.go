@@ -132,15 +132,15 @@ var otherUnits = [quantities][]struct {
 // and refuses a file with spells in another unit.
 func (o *observations) judge(t *timeline) error {
 	o.saturate(t.rows)
-	dry := make([]float64, len(t.rows))
+	dry, filled := make([]float64, len(t.rows)), make([]bool, len(t.rows))
 	for i := range t.rows {
-		dry[i] = t.rows[i].values[dryBulb]
+		dry[i], filled[i] = t.rows[i].values[dryBulb], t.rows[i].filled
 	}
 	ring := closesToARing(len(dry), t.typical, t.at(t.keys[0], 2000), t.at(t.keys[len(t.keys)-1], 2000))
 	if spells := wrongUnit(dry, ring); len(spells) > 0 {
 		return o.spellError(t, spells)
 	}
-	found := spikes(dry, ring)
+	found := spikes(dry, filled, ring)
 	if len(found) == 0 {
 		return nil
 	}

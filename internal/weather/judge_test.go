@@ -53,7 +53,36 @@ func TestJumpsOutAndBackAreSpikes(t *testing.T) {
 		for _, k := range c.marked {
 			want = append(want, at+k)
 		}
-		assert.Equal(t, want, spikes(year, true), c.name)
+		assert.Equal(t, want, spikes(year, make([]bool, len(year)), true), c.name)
+	}
+}
+
+// Hours of the same set around which the publisher filled others in (f): the jump
+// has become a slide. The first two of a row fit the level.
+func TestSlidesOfBadFilling(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		level float64
+		hours string
+		spike int // how many hours are taken out
+	}{
+		{"Goldsboro NC, 26 July", 26, "25 25 19.6f 16.8f 13.7f 10.1f 6.7f 3.4f 0.4f -2.7f -6 -6 24.4 24.4 24.4 25 27.4f", 10},
+		{"Hillsboro OR, 29 October", 10, "12 11 31.6f 34.3f 36f 37.7f 39.4f 41.1f 41.8f 42.5f 44.2f 44.9f 45.6f 45.3f 45 5 4.8f 5 4.9f 4.9f 5", 13},
+		{"Delta UT, 18 April, a clear day whose morning was filled in", 14, "2.3f 2f 4 8f 12.2f 16.4f 19.5f 22.2f 24 24 23.9f 23.2f 24 22.3f 16.1f 16f 13f 9.9f 9", 0},
+		{"a front in November, the hours before filled in", 12, "18 17f 16f 15f 14f 13f -2 -3 -4 -4 -5 -5", 0},
+	} {
+		var hours []float64
+		var flags []bool
+		for _, cell := range strings.Fields(c.hours) {
+			text, isFilled := strings.CutSuffix(cell, "f")
+			v, err := strconv.ParseFloat(text, 64)
+			require.NoError(t, err)
+			hours, flags = append(hours, v), append(flags, isFilled)
+		}
+		year, at := around(c.level, hours)
+		filled := make([]bool, len(year))
+		copy(filled[at:], flags)
+		assert.Len(t, spikes(year, filled, true), c.spike, c.name)
 	}
 }
 
@@ -70,7 +99,7 @@ func TestFrontsAreNoSpikes(t *testing.T) {
 		{"Livingston MT, 28 January, a chinook", -6, []float64{-22.2, -22.2, -22.2, -21.7, -20.0, -0.6, 2.2, 2.8, 3.9, 5.6, 4.4}},
 	} {
 		year, _ := around(c.level, c.hours)
-		assert.Empty(t, spikes(year, true), c.name)
+		assert.Empty(t, spikes(year, make([]bool, len(year)), true), c.name)
 	}
 }
 

@@ -17,6 +17,13 @@ import (
 // A front survives for it does not come back, a thunderstorm for it comes back
 // slowly, a foehn because the season knows its warmth.
 //
+// Where the publisher filled hours in between a wrong value and sound ones, the
+// jump has become a slide. So the observed hours are tested by themselves too:
+// a run of up to plateauHours that jumps by spikeCertain both ways over gaps of
+// up to slideGap is one if every hour of it is out of season, also among the
+// same hours of the days around; so are the slideBeside filled hours beside it, and
+// more of them while they are out of season too.
+//
 // Sources: the form (out and back within three reports, half the threshold
 // inside) is the spike check of HadISD: Dunn et al., Climate of the Past 8
 // (2012) 1649-1679. The step is the tolerance of WMO-No. 305, Guide on the
@@ -30,19 +37,64 @@ const (
 	spikeHours   = 6
 	plateauHours = 24
 	spikeDays    = 15
-	spikeGap     = 4 // hours: a step over a longer gap is no jump
+	spikeGap     = 4  // hours: a step over a longer gap is no jump
+	slideGap     = 48 // hours, where they were filled in
+	slideBeside  = 12
 	fence        = 1.5
 )
 
 // spikes lists the hours of a dry bulb, °C by the hour with NaN for missing,
-// that jump out and back. ring says that the end joins the beginning.
-func spikes(dryBulb []float64, ring bool) []int {
+// that jump out and back, and those that slide to such hours. filled are the
+// hours that were not observed; ring says that the end joins the beginning.
+func spikes(dryBulb []float64, filled []bool, ring bool) []int {
 	t := slices.Clone(dryBulb)
-	var all []int
+	all := everySpike(t, ring, jump{gap: spikeGap, least: spikeStep, is: isSpike})
+	if slices.Contains(filled, true) {
+		observed := slices.Clone(t)
+		for i := range observed {
+			if filled[i] {
+				observed[i] = math.NaN()
+			}
+		}
+		is := func(_ []float64, run []int, _ float64, ring bool) bool {
+			return outOfSeason(t, run, ring, 1) == len(run) && outOfSeason(t, run, ring, 24) == len(run)
+		}
+		for _, i := range everySpike(observed, ring, jump{gap: slideGap, least: spikeCertain, is: is}) {
+			all = append(all, i)
+			all = append(all, filledBeside(t, filled, i, ring)...)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// filledBeside are the filled hours on both sides of a spike: the nearest, and
+// those beyond as long as they are out of season too.
+func filledBeside(t []float64, filled []bool, spike int, ring bool) (beside []int) {
+	for _, step := range [2]int{-1, 1} {
+		for k := spike + step; k >= 0 && k < len(t) && filled[k] && !math.IsNaN(t[k]); k += step {
+			if (k-spike)*step > slideBeside && outOfSeason(t, []int{k}, ring, 24) == 0 {
+				break
+			}
+			beside = append(beside, k)
+		}
+	}
+	return beside
+}
+
+// jump is what counts as a spike: steps of at least so many K over gaps of at
+// most so many hours, and what else there is to ask of a run.
+type jump struct {
+	gap   int
+	least float64
+	is    func(t []float64, run []int, smaller float64, ring bool) bool
+}
+
+// everySpike takes the spikes out of t until there is none.
+func everySpike(t []float64, ring bool, j jump) (all []int) {
 	for {
-		found := spikesOnce(t, ring)
+		found := spikesOnce(t, ring, j)
 		if len(found) == 0 {
-			slices.Sort(all)
 			return all
 		}
 		for _, i := range found { // a slide of bad filling may stand beside it
@@ -52,14 +104,14 @@ func spikes(dryBulb []float64, ring bool) []int {
 	}
 }
 
-func spikesOnce(t []float64, ring bool) (found []int) {
+func spikesOnce(t []float64, ring bool, j jump) (found []int) {
 	before := -1 // the valid hour before hour i
 	for i := 0; i < len(t); i++ {
 		if math.IsNaN(t[i]) {
 			continue
 		}
-		if before >= 0 && i-before <= spikeGap && math.Abs(t[i]-t[before]) >= spikeStep {
-			if run, smaller := excursion(t, before, i); run != nil && isSpike(t, run, smaller, ring) {
+		if before >= 0 && i-before <= j.gap && math.Abs(t[i]-t[before]) >= j.least {
+			if run, smaller := j.excursion(t, before, i); run != nil && j.is(t, run, smaller, ring) {
 				found = append(found, run...)
 				i = run[len(run)-1]
 				continue // the hour before stays the last sound one
@@ -73,18 +125,18 @@ func spikesOnce(t []float64, ring bool) (found []int) {
 // excursion is the run of valid hours from i on that comes back by a step
 // opposite to that from hour before to i, and the smaller of the two; nil if
 // there is none.
-func excursion(t []float64, before, i int) (run []int, smaller float64) {
+func (j *jump) excursion(t []float64, before, i int) (run []int, smaller float64) {
 	up := t[i] > t[before]
 	run = []int{i}
 	for k := i + 1; k < len(t); k++ {
 		last := run[len(run)-1]
-		if k-last > spikeGap {
+		if k-last > j.gap {
 			return nil, 0
 		}
 		if math.IsNaN(t[k]) {
 			continue
 		}
-		if step := t[k] - t[last]; math.Abs(step) >= spikeStep && (step > 0) != up {
+		if step := t[k] - t[last]; math.Abs(step) >= j.least && (step > 0) != up {
 			smaller = min(math.Abs(t[i]-t[before]), math.Abs(step))
 			if !staysOff(t, before, k, run, up, smaller/2) {
 				return nil, 0
@@ -124,13 +176,37 @@ func isSpike(t []float64, run []int, smaller float64, ring bool) bool {
 	case !short && smaller < spikeCertain:
 		return false
 	}
-	return outOfSeason(t, run, ring)
+	return outOfSeason(t, run, ring, 1) > 0
 }
 
-// outOfSeason tells whether a run reaches beyond the fences of the weeks around.
-func outOfSeason(t []float64, run []int, ring bool) bool {
-	window := make([]float64, 0, 48*spikeDays+1)
-	for k := run[0] - 24*spikeDays; k <= run[0]+24*spikeDays; k++ {
+// outOfSeason is how many hours of a run lie beyond the fences of the weeks
+// around: of every hour there or, with a step of 24, of those of the same clock
+// hour as the run's own.
+func outOfSeason(t []float64, run []int, ring bool, step int) (beyond int) {
+	if step == 1 {
+		low, high := fences(t, run[0], ring, step)
+		return countBeyond(t, run, low, high)
+	}
+	for k := range run {
+		low, high := fences(t, run[k], ring, step)
+		beyond += countBeyond(t, run[k:k+1], low, high)
+	}
+	return beyond
+}
+
+func countBeyond(t []float64, run []int, low, high float64) (n int) {
+	for _, r := range run {
+		if t[r] < low || t[r] > high {
+			n++
+		}
+	}
+	return n
+}
+
+// fences are those of the hours within spikeDays days of one, each step hours.
+func fences(t []float64, middle int, ring bool, step int) (low, high float64) {
+	window := make([]float64, 0, 48*spikeDays/step+1)
+	for k := middle - 24*spikeDays; k <= middle+24*spikeDays; k += step {
 		at := k
 		if ring {
 			at = (k + len(t)) % len(t)
@@ -141,107 +217,7 @@ func outOfSeason(t []float64, run []int, ring bool) bool {
 	}
 	slices.Sort(window)
 	first, third := window[len(window)/4], window[3*len(window)/4]
-	low, high := first-fence*(third-first), third+fence*(third-first)
-	for _, r := range run {
-		if t[r] < low || t[r] > high {
-			return true
-		}
-	}
-	return false
-}
-
-// A spell in the wrong unit: whole days in a row that stand far from those of
-// the weeks before and after, and among them if read in the other unit. Our own
-// marks: warm spells of Alaska's winter reach 25 K above those weeks for one or
-// two days, no more (the stations of docs/weather.md); nowhere is summer 20 K
-// too cold for three.
-const (
-	spellDays      = 3
-	spellWarm      = 25.0 // K above, where °F stand for °C
-	spellCold      = 20.0 // K below, where °C stand for °F
-	spellSummer    = 20.0 // °C that the weeks around have at least in the latter case
-	spellFrom      = 20   // days away the comparison begins
-	spellTo        = 45   // and ends
-	spellAgreement = 0.25 // of the distance may remain in the other unit
-)
-
-// spell is a run of days in the wrong unit.
-type spell struct {
-	from, to int // hours, to exclusive
-	is       string
-}
-
-// wrongUnit finds the first and all further spells of a dry bulb by the hour
-// that begins at midnight.
-func wrongUnit(dryBulb []float64, ring bool) (spells []spell) {
-	means := dailyMeans(dryBulb)
-	run := spell{from: -1}
-	flush := func(day int) {
-		if run.from >= 0 && day-run.from >= spellDays {
-			spells = append(spells, spell{run.from * 24, day * 24, run.is})
-		}
-		run.from = -1
-	}
-	for day := range means {
-		is := unitOfDay(means, day, ring)
-		if is != run.is {
-			flush(day)
-		}
-		if is != "" && run.from < 0 {
-			run = spell{from: day, is: is}
-		}
-		run.is = is
-	}
-	flush(len(means))
-	return spells
-}
-
-// unitOfDay is the unit in which a day would fit the weeks around, "" where it
-// does as it is.
-func unitOfDay(means []float64, day int, ring bool) string {
-	if math.IsNaN(means[day]) {
-		return ""
-	}
-	around := make([]float64, 0, 2*(spellTo-spellFrom+1))
-	for d := spellFrom; d <= spellTo; d++ {
-		for _, k := range [2]int{day - d, day + d} {
-			if ring {
-				k = (k + len(means)) % len(means)
-			}
-			if k >= 0 && k < len(means) && !math.IsNaN(means[k]) {
-				around = append(around, means[k])
-			}
-		}
-	}
-	if len(around) < spellTo-spellFrom {
-		return ""
-	}
-	slices.Sort(around)
-	usual := around[len(around)/2]
-	off := means[day] - usual
-	fits := func(in float64) bool { return math.Abs(in-usual) <= spellAgreement*math.Abs(off) }
-	switch {
-	case off >= spellWarm && fits(fahrenheit(means[day])):
-		return "°F"
-	case off <= -spellCold && usual >= spellSummer && fits(means[day]*1.8+32):
-		return "°C"
-	}
-	return ""
-}
-
-func dailyMeans(hours []float64) []float64 {
-	means := make([]float64, len(hours)/24)
-	for d := range means {
-		sum, n := 0.0, 0.0
-		for _, v := range hours[24*d : 24*d+24] {
-			if !math.IsNaN(v) {
-				sum += v
-				n++
-			}
-		}
-		means[d] = sum / n
-	}
-	return means
+	return first - fence*(third-first), third + fence*(third-first)
 }
 
 // closesToARing tells whether hours that begin at from are one whole year, whose
