@@ -1,10 +1,8 @@
 package cli
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
-	"io"
 	"math"
 
 	"github.com/spf13/cobra"
@@ -75,7 +73,7 @@ func (o *inspectOptions) weather(args []string) (string, error) {
 }
 
 func (o *inspectOptions) run(path string) error {
-	s, zoneless, err := o.look(path)
+	s, zoneless, err := o.look(path, o.in)
 	if err != nil {
 		return err
 	}
@@ -130,21 +128,4 @@ func (o *inspectOptions) several(paths []string) error {
 		}
 	}
 	return nil
-}
-
-// look opens the file with gaps allowed, for inspect reports what write would
-// refuse; a file in UTC of an unknown place is looked at in UTC.
-func (o *inspectOptions) look(path string) (s *weather.Series, zoneless bool, err error) {
-	flags := o.weatherFlags
-	flags.allowGaps = true
-	var input bytes.Buffer // of standard input, which can be read only once
-	s, err = flags.open(path, io.TeeReader(o.in, &input))
-	if err == nil || flags.utcOffset != "" {
-		return s, false, err
-	}
-	flags.utcOffset = "0"
-	if s, again := flags.open(path, &input); again == nil {
-		return s, true, nil
-	}
-	return nil, false, err
 }

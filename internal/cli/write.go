@@ -171,7 +171,7 @@ func (o *writeOptions) run(args []string) error {
 
 // load reads weather and job and computes the case.
 func (o *writeOptions) load(j *job.Job, sited *places.Sited, inputs []string) (*figures.Case, error) {
-	files, err := o.files(inputs)
+	files, err := o.files(inputs, j.Stated(siteAltitude) || sited != nil && !math.IsNaN(sited.Elevation()))
 	if err != nil {
 		return nil, err
 	}

@@ -16,7 +16,7 @@ import (
 
 // files reads all weather files and sorts them into years. Of several files each
 // may have gaps, for years that are not whole are left out.
-func (o *writeOptions) files(inputs []string) (*years.Files, error) {
+func (o *writeOptions) files(inputs []string, altitudeKnown bool) (*years.Files, error) {
 	flags := o.weatherFlags
 	flags.allowGaps = flags.allowGaps || len(inputs) > 1
 	if len(inputs) > 1 {
@@ -41,7 +41,7 @@ func (o *writeOptions) files(inputs []string) (*years.Files, error) {
 		}
 		return years.Gather(series)
 	}
-	s, err := flags.open(inputs[0], o.in)
+	s, err := flags.openAsking(inputs[0], o.in, altitudeKnown)
 	if err != nil {
 		return nil, err
 	}

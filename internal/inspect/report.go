@@ -36,7 +36,7 @@ type Report struct {
 	Months     map[string][]*share `json:"months"` // share of the hours of each month that are there, January first
 	Years      []yearReport        `json:"years"`
 	LongestGap *gap                `json:"longest_gap,omitempty"`
-	Needs      []need              `json:"needs"`
+	Needs      []Need              `json:"needs"`
 	Notes      []string            `json:"notes"`
 	Verdict    string              `json:"verdict"` // good, usable or doubtful, and why
 	LeftOut    int                 `json:"hours_left_out"`
@@ -74,12 +74,24 @@ type gap struct {
 	Warm  bool   `json:"in_warm_half_year"`
 }
 
-// need is something the file does not say, and the option that gives it.
-type need struct {
-	What   string `json:"what"`
-	Option string `json:"option"`
-	Must   bool   `json:"must"` // write refuses the file without it
+// Need is something the file does not say, and the option that gives it.
+type Need struct {
+	Of     Subject `json:"-"`
+	What   string  `json:"what"`
+	Option string  `json:"option"`
+	Must   bool    `json:"must"` // write refuses the file without it
 }
+
+// Subject is what a need is about.
+type Subject int
+
+// The subjects.
+const (
+	Zone Subject = iota
+	Position
+	Elevation
+	Gaps
+)
 
 const stampForm = "2006-01-02 15:04"
 
@@ -112,7 +124,7 @@ func Describe(s *weather.Series, zoneless bool) *Report {
 		Latitude: orNull(st.Latitude), Longitude: orNull(st.Longitude), Elevation: orNull(st.Elevation), UTCOffset: orNull(st.UTCOffset),
 		First: s.Hours[0].Time.Format(stampForm), Last: s.Hours[len(s.Hours)-1].Time.Format(stampForm),
 		Typical: s.Typical, Hours: len(s.Hours), Humidity: humidityWords[s.Humidity][0],
-		Ranges: map[string]*extent{}, Months: map[string][]*share{}, Notes: []string{}, Needs: []need{},
+		Ranges: map[string]*extent{}, Months: map[string][]*share{}, Notes: []string{}, Needs: []Need{},
 	}
 	if s.Spare != nil {
 		r.Spare = humidityWords[s.SpareKind][0]
@@ -240,26 +252,28 @@ func (r *Report) gaps(s *weather.Series) {
 
 // needs lists what the file does not say.
 func (r *Report) needs(s *weather.Series, zoneless bool) {
-	add := func(must bool, what, option string) { r.Needs = append(r.Needs, need{what, option, must}) }
+	add := func(of Subject, must bool, what, option string) {
+		r.Needs = append(r.Needs, Need{of, what, option, must})
+	}
 	noSun := r.Ranges["irradiance"] == nil || r.Ranges["irradiance"].Missing > 0
 	if zoneless {
-		add(true, "the stamps are UTC and the station's time zone is not known", "--utc-offset HOURS")
+		add(Zone, true, "the stamps are UTC and the station's time zone is not known", "--utc-offset HOURS")
 	}
 	if r.Latitude == nil || r.Longitude == nil {
-		add(noSun, "where the station is; the sun is worked out from it", "--latitude DEGREES --longitude DEGREES")
+		add(Position, noSun, "where the station is (the sun is worked out from it)", "--latitude DEGREES --longitude DEGREES")
 	}
 	if r.UTCOffset == nil && !zoneless {
-		add(noSun, "how far standard time is from UTC; the sun is worked out from it", "--utc-offset HOURS")
+		add(Zone, noSun, "how far standard time is from UTC (the sun is worked out from it)", "--utc-offset HOURS")
 	}
 	if r.Elevation == nil {
-		add(false, "the station's elevation; without it the house is taken to stand as high as the station", "--elevation HEIGHT, such as 1342m")
+		add(Elevation, false, "the station's elevation; without it the house is taken to stand as high as the station", "--elevation HEIGHT, such as 1342m")
 	}
 	whole := false
 	for _, y := range r.Years {
 		whole = whole || y.Whole
 	}
 	if !whole {
-		add(true, "a tenth or more of the warm half-year is missing", "another file, or --allow-gaps")
+		add(Gaps, true, "a tenth or more of the warm half-year is missing", "another file, or --allow-gaps")
 	}
 }
 

@@ -2,8 +2,10 @@
 // kinds of cooler and any combinations of varied inputs at each, one [Row] for
 // every site, combination and kind.
 //
-// A site is one weather file. Its altitude is that of the file unless the job
-// states one. The weather at the site is computed once and serves all kinds
+// A site is one weather file. Its altitude is that of the file. Only where the
+// job of the [Plan] states one do all sites stand at it; an altitude in a job
+// file is that of one house, so package cli passes on one from the command line
+// only. The weather at the site is computed once and serves all kinds
 // and combinations. Sites are independent of each other: they are spread over
 // the cores, and an archive over machines by [Shard], and the rows come out in
 // the order of the files and with the same bits either way.

@@ -169,7 +169,27 @@ func (a *anyCSV) complete(headings []string, line int) error {
 	}
 	return &Error{File: a.doc.name, Line: line,
 		Text: fmt.Sprintf("cannot tell which column holds %s; the headings are %s", strings.Join(missing, ", "), seen),
-		Hint: "name the columns, as in --columns 'time=Date,temperature_c=Temp,relative_humidity=RH'; dew_point, pressure and ghi may be named too"}
+		Hint: "name the columns, as in --columns 'time=Date,temperature_c=Temp,relative_humidity=RH'; " + a.unsaid()}
+}
+
+// unsaid lists the options for what neither the lines above the headings nor the
+// command line say about the station, so that all is asked for at once.
+func (a *anyCSV) unsaid() string {
+	st := a.out.station
+	a.doc.stated.override(&st)
+	var options []string
+	for _, v := range []struct {
+		option string
+		value  float64
+	}{{"--latitude", st.Latitude}, {"--longitude", st.Longitude}, {"--elevation", st.Elevation}, {"--utc-offset", st.UTCOffset}} {
+		if math.IsNaN(v.value) {
+			options = append(options, v.option)
+		}
+	}
+	if len(options) == 0 {
+		return "dew_point, pressure and ghi may be named too"
+	}
+	return "not known either: " + strings.Join(options, " ")
 }
 
 // layout declares the columns; each named heading must be there.

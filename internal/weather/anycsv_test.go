@@ -165,3 +165,12 @@ func TestParseColumnsFlaws(t *testing.T) {
 		require.ErrorContains(t, told(err), want, text)
 	}
 }
+
+// Where columns cannot be told, what else the file does not say is asked for in
+// the same run.
+func TestColumnsAndPlaceAreAskedForAtOnce(t *testing.T) {
+	latitude := 40.
+	_, err := readText("# elevation_m: 1480\nwhen,heat,damp\n2023-01-01 00:00,5,5\n", Options{Latitude: &latitude})
+	require.ErrorContains(t, told(err), "not known either: --longitude --utc-offset")
+	assert.NotContains(t, told(err).Error(), "--latitude")
+}

@@ -125,6 +125,7 @@ func readRows(r io.Reader, name string, opt Options) (*observations, error) {
 	if err != nil {
 		return nil, err
 	}
+	doc.stated = opt
 	doc.columns, doc.missing, doc.station = opt.Columns, opt.Missing, strings.TrimSpace(opt.StationName)
 	f, err := detect(doc)
 	if err != nil {

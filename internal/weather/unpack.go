@@ -30,6 +30,7 @@ type document struct {
 	columns []ColumnName // stated by the user, may be nil
 	missing []float64    // the same
 	station string       // the same: whose rows are wanted, may be empty
+	stated  Options      // all that the user stated
 }
 
 // unpack undoes gzip or zip by their magic bytes and decodes the text.
