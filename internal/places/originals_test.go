@@ -1,6 +1,7 @@
 package places
 
 import (
+	"math"
 	"path/filepath"
 	"testing"
 
@@ -50,10 +51,30 @@ func TestStationsEqualTheirOriginalFiles(t *testing.T) {
 			got, err := Read(s, opt)
 			require.NoError(t, err)
 			got.Source, want.Source = weather.Source{}, weather.Source{}
-			assert.Equal(t, want, got, path)
+			missingAsCode(want, got)
+			assert.True(t, assert.ObjectsAreEqual(want, got), path)
 		}
 		hours += len(want.Hours)
 	}
 	t.Logf("%d files, %d hours equal", len(files), hours)
 	assert.Len(t, files, 77)
+}
+
+// missingAsCode writes a number for what is missing, since NaN equals nothing.
+func missingAsCode(all ...*weather.Series) {
+	for _, s := range all {
+		for i := range s.Hours {
+			h := &s.Hours[i]
+			for _, v := range []*float64{&h.DryBulb, &h.Humidity, &h.Pressure, &h.GHI} {
+				if math.IsNaN(*v) {
+					*v = -9999
+				}
+			}
+		}
+		for i := range s.Spare {
+			if math.IsNaN(s.Spare[i]) {
+				s.Spare[i] = -9999
+			}
+		}
+	}
 }
