@@ -308,7 +308,7 @@ func events(p *startup.Place, plan *startup.Plan, year int) []ical.Event {
 		return startup.Date(day, year, p.South).Format("2 January")
 	}
 	return []ical.Event{
-		event("Cooler start-up", plan.StartUp, fmt.Sprintf("Last freeze in %d year(s) of weather: %s. First day that needs water: %s.", plan.Years, d(plan.LastFreeze), d(plan.FirstNeed))),
-		event("Cooler close-down", plan.CloseDown, fmt.Sprintf("First freeze in %d year(s) of weather: %s. Last day that needs water: %s.", plan.Years, d(plan.FirstFreeze), d(plan.LastNeed))),
+		event("Cooler start-up", plan.StartUp, fmt.Sprintf("Last freeze in %s of weather: %s. First day that needs water: %s.", several(plan.Years, "year"), d(plan.LastFreeze), d(plan.FirstNeed))),
+		event("Cooler close-down", plan.CloseDown, fmt.Sprintf("First freeze in %s of weather: %s. Last day that needs water: %s.", several(plan.Years, "year"), d(plan.FirstFreeze), d(plan.LastNeed))),
 	}
 }

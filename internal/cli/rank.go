@@ -92,6 +92,9 @@ and gives what the run in one piece would have given.`,
 }
 
 func (o *rankOptions) run(ctx context.Context, args []string) error {
+	if len(args) == 0 && len(o.join) == 0 && o.manyPlaces.none() {
+		return hint.With(usagef("no weather files and no places named"), "evapbook rank stations/ -o zone.xlsx, or evapbook rank --places NM,AZ")
+	}
 	if o.output == "" && o.csv == "" && o.parquet == "" && o.hours == "" {
 		o.output = "zone.xlsx"
 	}
@@ -195,7 +198,7 @@ func (o *rankOptions) computed(ctx context.Context, args []string) (*ranking.Tab
 	}
 	if err == nil && !o.quiet {
 		spent := time.Since(p.started)
-		fmt.Fprintf(o.err, "%s sites in %s, %.1f a second\n", count(t.Sites()), spent.Round(10*time.Millisecond), float64(t.Sites())/spent.Seconds())
+		fmt.Fprintf(o.err, "%s in %s, %.1f a second\n", several(t.Sites(), "site"), spent.Round(10*time.Millisecond), float64(t.Sites())/spent.Seconds())
 	}
 	return t, err
 }
@@ -231,9 +234,6 @@ func spendMemory(workers int) {
 }
 
 func (o *rankOptions) plan(args []string) (*ranking.Run, error) {
-	if len(args) == 0 && o.manyPlaces.none() {
-		return nil, hint.With(usagef("no weather files and no places named"), "evapbook rank stations/ -o zone.xlsx, or evapbook rank --places NM,AZ")
-	}
 	if o.jobs < 1 {
 		return nil, usagef("--jobs %d: at least 1", o.jobs)
 	}
@@ -301,7 +301,7 @@ func hoursPaths(folder string, files []ranking.File) map[string]string {
 func (o *rankOptions) stopped(t *ranking.Table, r *ranking.Run) error {
 	done, kept := t.Sites()+len(t.Left), "nothing was written"
 	if o.hours != "" {
-		kept = fmt.Sprintf("the hours of %s sites stand in %s, no table was written", count(t.Sites()), o.hours)
+		kept = fmt.Sprintf("the hours of %s stand in %s, no table was written", several(t.Sites(), "site"), o.hours)
 	}
 	return fmt.Errorf("stopped after %s of %s files; %s", count(done), count(r.Mine()), kept)
 }

@@ -14,7 +14,7 @@ import (
 // summariseZone says how the kinds of cooler did, and where best and worst.
 func summariseZone(w io.Writer, t *ranking.Table, path string) error {
 	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintf(tw, "%s sites, share of the hours that need cooling held or comfortable in moving air\n", count(t.Sites()))
+	fmt.Fprintf(tw, "%s, share of the hours that need cooling held or comfortable in moving air\n", several(t.Sites(), "site"))
 	fmt.Fprintln(tw, "cooler\tleast\tmedian\tmost\tworst site\tbest site")
 	for _, kind := range ranking.Kinds {
 		rows := slices.DeleteFunc(slices.Clone(t.Rows), func(r ranking.Row) bool { return r.Kind != string(kind) || r.MovingAir == nil })

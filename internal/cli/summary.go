@@ -80,6 +80,14 @@ func capacity(w float64, sys units.System) string {
 
 func count(n int) string { return units.Count.Show(float64(n), units.SI) }
 
+// several counts things: 1 site, 2,000 sites.
+func several(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return count(n) + " " + thing
+}
+
 func percent(part, whole int) string {
 	return fmt.Sprintf("%.0f %%", 100*float64(part)/float64(whole))
 }
