@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -36,7 +37,11 @@ inspect looks at the typical year of the station that stands for a town.`,
   evapbook inspect garden.csv --columns 'time=Date,temperature_f=Out,relative_humidity=Hum'`,
 		Args: usageArgs(cobra.ArbitraryArgs),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if len(args) > 1 && o.place+o.near == "" {
+			args, err := unfold(args)
+			if err != nil {
+				return err
+			}
+			if o.place+o.near == "" && (len(args) > 1 || len(args) == 1 && weather.Several(args[0])) {
 				return o.several(args)
 			}
 			path, err := o.weather(args)
@@ -92,21 +97,10 @@ func (o *inspectOptions) run(path string) error {
 // several looks at years of one place as one, and at what cannot be joined one
 // after the other.
 func (o *inspectOptions) several(paths []string) error {
-	flags := o.weatherFlags
-	flags.allowGaps = true
-	opt, err := flags.options()
-	if err != nil {
-		return err
+	if slices.Contains(paths, standard) {
+		return hint.With(usagef("standard input cannot be one of several files"), "name it alone")
 	}
-	for _, path := range paths {
-		if path == standard {
-			return hint.With(usagef("standard input cannot be one of several files"), "name it alone")
-		}
-		if err := checkInput(path); err != nil {
-			return err
-		}
-	}
-	all, err := weather.OpenAll(paths, opt)
+	all, err := o.weatherFlags.openAll(paths)
 	if err != nil {
 		return err
 	}

@@ -122,6 +122,9 @@ func (o *writeOptions) run(args []string) error {
 	}
 	switch {
 	case len(args) > 0:
+		if inputs, err = unfold(args); err != nil {
+			return err
+		}
 	case sited != nil && (o.place+o.near != "" || o.base == nil || o.base.Weather.Path == ""):
 		inputs = []string{stationPath(sited.Station())}
 	case o.base != nil:

@@ -1,7 +1,11 @@
 package cli
 
 import (
+	"fmt"
+	"os"
 	"path"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/hint"
@@ -17,35 +21,68 @@ import (
 // files reads all weather files and sorts them into years. Of several files each
 // may have gaps, for years that are not whole are left out.
 func (o *writeOptions) files(inputs []string, altitudeKnown bool) (*years.Files, error) {
-	flags := o.weatherFlags
-	flags.allowGaps = flags.allowGaps || len(inputs) > 1
-	if len(inputs) > 1 {
-		opt, err := flags.options()
+	if len(inputs) == 1 && !weather.Several(inputs[0]) {
+		s, err := o.weatherFlags.openAsking(inputs[0], o.in, altitudeKnown)
 		if err != nil {
 			return nil, err
 		}
-		for _, input := range inputs {
-			if isStation(input) {
-				return nil, hint.With(usagef("%s cannot be one of several weather files", input), "name files of one place only")
-			}
-			if input == "-" {
-				continue
-			}
-			if err := checkInput(input); err != nil {
-				return nil, err
-			}
-		}
-		series, err := weather.OpenAll(inputs, opt)
-		if err != nil {
-			return nil, err
-		}
-		return years.Gather(series)
+		return years.Gather([]*weather.Series{s})
 	}
-	s, err := flags.openAsking(inputs[0], o.in, altitudeKnown)
+	for _, input := range inputs {
+		if isStation(input) {
+			return nil, hint.With(usagef("%s cannot be one of several weather files", input), "name files of one place only")
+		}
+	}
+	series, err := o.weatherFlags.openAll(inputs)
 	if err != nil {
 		return nil, err
 	}
-	return years.Gather([]*weather.Series{s})
+	return years.Gather(series)
+}
+
+// openAll reads several files, those of one place as one; each may have gaps.
+func (o *weatherFlags) openAll(inputs []string) ([]*weather.Series, error) {
+	flags := *o
+	flags.allowGaps = true
+	opt, err := flags.options()
+	if err != nil {
+		return nil, err
+	}
+	for _, input := range inputs {
+		if input == standard {
+			continue
+		}
+		if err := checkInput(input); err != nil {
+			return nil, err
+		}
+	}
+	return weather.OpenAll(inputs, opt)
+}
+
+// unfold puts the weather files in it in the place of each folder.
+func unfold(inputs []string) ([]string, error) {
+	var all []string
+	for _, input := range inputs {
+		info, err := os.Stat(input)
+		if err != nil || !info.IsDir() {
+			all = append(all, input) // what is not there is told where it is opened
+			continue
+		}
+		entries, err := os.ReadDir(input)
+		if err != nil {
+			return nil, fileError(input, err)
+		}
+		before := len(all)
+		for _, e := range entries {
+			if e.Type().IsRegular() && !strings.HasPrefix(e.Name(), ".") && slices.Contains(weatherEndings, strings.ToLower(filepath.Ext(e.Name()))) {
+				all = append(all, filepath.Join(input, e.Name()))
+			}
+		}
+		if len(all) == before {
+			return nil, hint.With(fmt.Errorf("%s: is a folder without weather files", input), "files are taken that end in %s", strings.Join(weatherEndings[1:], " "))
+		}
+	}
+	return all, nil
 }
 
 // compute carries the job through the one year there is, or through all of

@@ -23,7 +23,7 @@ const (
 // joined, as the last and the first day of two years in UTC.
 const longestOverlap = 48 * time.Hour
 
-// OpenAll reads several files. Those of one place that follow one another in
+// OpenAll reads several files, also those in a zip archive. Those of one place that follow one another in
 // time are joined row by row before anything else is done, so that they give
 // what one file with all the rows would: a year may begin in one file and end in
 // the next. Files that cannot be joined (typical years, another format, the same
@@ -31,17 +31,19 @@ const longestOverlap = 48 * time.Hour
 func OpenAll(paths []string, opt Options) ([]*Series, error) {
 	var groups []*observations
 	for _, path := range paths {
-		raw, err := openRows(path, opt)
+		files, err := openAllRows(path, opt)
 		if err != nil {
 			return nil, err
 		}
-		opt.override(&raw.station)
-		at := slices.IndexFunc(groups, func(g *observations) bool { return g.continues(raw) })
-		if at < 0 {
-			groups = append(groups, raw)
-			continue
+		for _, raw := range files {
+			opt.override(&raw.station)
+			at := slices.IndexFunc(groups, func(g *observations) bool { return g.continues(raw) })
+			if at < 0 {
+				groups = append(groups, raw)
+				continue
+			}
+			groups[at].join(raw)
 		}
-		groups[at].join(raw)
 	}
 	var all []*Series
 	for _, g := range groups {

@@ -21,6 +21,26 @@ func utcRows(from, to time.Time) string {
 	return strings.ReplaceAll(b.String(), "  ", " ")
 }
 
+func read(t *testing.T, path string) string {
+	raw, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return string(raw)
+}
+
+// An archive with one weather file is no archive of several, nor is what is no
+// archive; flaws of a member name it.
+func TestArchiveOfSeveral(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.zip")
+	require.NoError(t, os.WriteFile(path, zipped(t, "a.epw", "x", "a.ddy", "y"), 0o600))
+	assert.False(t, Several(path))
+	require.NoError(t, os.WriteFile(path, []byte("no archive"), 0o600))
+	assert.False(t, Several(path))
+	assert.False(t, Several(filepath.Join(t.TempDir(), "none.zip")))
+	require.NoError(t, os.WriteFile(path, zipped(t, "a.csv", plainYear(2023, nil), "b.csv", "dear sir,\n"), 0o600))
+	_, err := OpenAll([]string{path}, Options{})
+	require.ErrorContains(t, told(err), "a.zip/b.csv:1: format not recognised")
+}
+
 // Yearly files of one place give what one file with all the rows gives, on both
 // sides of the equator: the last local hours of a UTC year come from the next.
 func TestYearlyFilesAreOneFile(t *testing.T) {
@@ -55,6 +75,13 @@ func TestYearlyFilesAreOneFile(t *testing.T) {
 		}
 		assertNote(t, joined[0], "3 files were joined and taken to be of one place; they do not say where they are from")
 		assert.Equal(t, "2016.txt", got[len(got)/2].Series.Source.Name)
+
+		packed := write("all.zip", string(zipped(t, "in/2016.txt", read(t, paths[0]), "in/2015.txt", read(t, paths[1]), "in/2017.txt", read(t, paths[2]))))
+		require.True(t, Several(packed))
+		unpacked, err := OpenAll([]string{packed}, opt)
+		require.NoError(t, err)
+		require.Len(t, unpacked, 1)
+		assert.Equal(t, fmt.Sprint(one.Hours), fmt.Sprint(unpacked[0].Hours), "in a zip archive")
 	}
 }
 

@@ -111,7 +111,20 @@ func Read(r io.Reader, name string, opt Options) (*Series, error) {
 
 // readRows takes the rows of a file as they stand.
 func readRows(r io.Reader, name string, opt Options) (*observations, error) {
-	if err := opt.check(name); err != nil {
+	stored, err := opt.stored(r, name)
+	if err != nil {
+		return nil, err
+	}
+	doc, err := unpack(stored, name)
+	if err != nil {
+		return nil, err
+	}
+	return doc.rows(stored, opt)
+}
+
+// stored takes the bytes of a file once the options are in order.
+func (o *Options) stored(r io.Reader, name string) ([]byte, error) {
+	if err := o.check(name); err != nil {
 		return nil, err
 	}
 	stored, err := readStored(r)
@@ -121,10 +134,12 @@ func readRows(r io.Reader, name string, opt Options) (*observations, error) {
 	if err != nil {
 		return nil, fileError(name, "", "%v", err)
 	}
-	doc, err := unpack(stored, name)
-	if err != nil {
-		return nil, err
-	}
+	return stored, nil
+}
+
+// rows finds the format of a document and takes its rows; stored are the bytes
+// of the file it is in.
+func (doc *document) rows(stored []byte, opt Options) (*observations, error) {
 	doc.stated = opt
 	doc.columns, doc.missing, doc.station = opt.Columns, opt.Missing, strings.TrimSpace(opt.StationName)
 	f, err := detect(doc)
@@ -138,7 +153,7 @@ func readRows(r io.Reader, name string, opt Options) (*observations, error) {
 	raw.notes = append(doc.notes, raw.notes...)
 	raw.outliers = doc.outliers
 	sum := sha256.Sum256(stored)
-	raw.source = Source{Name: filepath.Base(name), SHA256: hex.EncodeToString(sum[:]), Format: f.name, By: f.by}
+	raw.source = Source{Name: filepath.Base(doc.name), SHA256: hex.EncodeToString(sum[:]), Format: f.name, By: f.by}
 	return raw, nil
 }
 

@@ -43,10 +43,10 @@ type Files struct {
 // files. One file without a whole year is taken as it is.
 func Gather(series []*weather.Series) (*Files, error) {
 	f := &Files{First: series[0]}
+	if err := apart(series); err != nil {
+		return nil, err
+	}
 	for _, s := range series {
-		if err := samePlace(f.First, s); err != nil {
-			return nil, err
-		}
 		for _, y := range s.Years() {
 			f.South = f.South || strings.Contains(y.Label, "/")
 			if !y.Whole() {
@@ -91,11 +91,23 @@ func (f *Files) add(y weather.Year) error {
 // year comes last.
 func byLabel(a, b weather.Year) int { return strings.Compare(a.Label, b.Label) }
 
-func samePlace(a, b *weather.Series) error {
-	if !weather.SamePlace(a.Station, b.Station) {
-		return hint.With(fmt.Errorf("%s and %s are files of different places", a.Source.Name, b.Source.Name), "several files are taken as years of one place; write one workbook for each place")
+// apart lists the files where they are of different places.
+func apart(series []*weather.Series) error {
+	var names []string
+	different := false
+	for _, s := range series {
+		different = different || !weather.SamePlace(series[0].Station, s.Station)
+		names = append(names, fmt.Sprintf("%s (%s)", s.Source.Name, s.Place()))
 	}
-	return nil
+	if !different {
+		return nil
+	}
+	const most = 4
+	listed := strings.Join(names[:min(most, len(names))], ", ")
+	if more := len(names) - most; more > 0 {
+		listed += fmt.Sprintf(" and %d more", more)
+	}
+	return hint.With(fmt.Errorf("files of different places: %s", listed), "name one file, or all years of one place; evapbook rank compares places")
 }
 
 // Row is what one year comes to, in SI.
