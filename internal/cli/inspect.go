@@ -10,6 +10,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/inspect"
+	"github.com/evapbook/evapbook/internal/readback"
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
@@ -18,6 +19,7 @@ type inspectOptions struct {
 	weatherFlags
 	onePlace
 	json bool
+	from string // a workbook whose weather is looked at
 }
 
 func newInspectCmd(s *streams) *cobra.Command {
@@ -28,8 +30,9 @@ func newInspectCmd(s *streams) *cobra.Command {
 		Long: `Inspect reads a weather file as write would and says what it made of it: the
 format, the place, which hours are there, the ranges, which humidity and pressure
 would be used and why, and what is missing and how to give it. Several files that
-are years of one place are looked at as one; - is standard input. With --place
-inspect looks at the typical year of the station that stands for a town.`,
+are years of one place, also in a folder or a zip archive, are looked at as one;
+- is standard input. With --place inspect looks at the typical year of the station
+that stands for a town, with --from at the weather of a workbook.`,
 		Example: `  # what is this file?
   evapbook inspect boise.csv
 
@@ -37,7 +40,7 @@ inspect looks at the typical year of the station that stands for a town.`,
   evapbook inspect garden.csv --columns 'time=Date,temperature_f=Out,relative_humidity=Hum'`,
 		Args: usageArgs(cobra.ArbitraryArgs),
 		RunE: func(_ *cobra.Command, args []string) error {
-			args, err := unfold(args)
+			args, err := o.named(args)
 			if err != nil {
 				return err
 			}
@@ -52,9 +55,36 @@ inspect looks at the typical year of the station that stands for a town.`,
 		},
 	}
 	cmd.Flags().BoolVar(&o.json, "json", false, "print JSON")
+	cmd.Flags().StringVar(&o.from, "from", "", "look at the weather that a workbook was written from")
 	o.weatherFlags.add(cmd.Flags())
 	o.onePlace.add(cmd.Flags())
 	return completable(cmd)
+}
+
+// named are the files to look at: those of the arguments, with the files of a
+// folder in its place, or those of the workbook.
+func (o *inspectOptions) named(args []string) ([]string, error) {
+	switch {
+	case o.from == "":
+		return unfold(args)
+	case len(args) > 0 || o.place+o.near != "":
+		return nil, usagef("--from and a weather file or place do not go together: inspect looks at one weather")
+	}
+	if err := checkInput(o.from); err != nil {
+		return nil, err
+	}
+	b, err := readback.Read(o.from)
+	if err != nil {
+		return nil, err
+	}
+	sited, err := sitedBy(b.Job)
+	if err != nil {
+		return nil, err
+	}
+	if sited != nil && b.Weather.Path == "" {
+		return []string{stationPath(sited.Station())}, nil
+	}
+	return o.weathersOf(b, o.from)
 }
 
 // weather is the file named, or the station that stands for the place.

@@ -48,8 +48,8 @@ stated house and cooler at the stated altitude. With --place it needs no file:
 the typical year of the station whose climate is nearest is within the program.
 With both, the house stands in the town and the weather is the file's. Without
 either it uses the built-in sample, an invented town. Of a file of several years, or several files
-of one place, the workbook shows the median year's hours and compares all on the
-sheet Years. With --from, inputs and weather are those of
+of one place, named or in a folder or zip archive, the workbook shows the median
+year's hours and compares all on the sheet Years. With --from, inputs and weather are those of
 a workbook, as edited; flags come on top.`,
 		Example: `  # the built-in sample
   evapbook write
