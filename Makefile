@@ -5,7 +5,7 @@ STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 .PHONY: build page release release-check notice test programs lint fmt deps recalc bench pictures tutorials docs mutants fuzz
 
 build: ## the program, ./evapbook
-	go build -trimpath -o evapbook ./cmd/evapbook
+	CGO_ENABLED=0 go build -trimpath -o evapbook ./cmd/evapbook
 
 page: ## the page for a browser, a static folder: out/page
 	go run ./tools/buildpage -o out/page
