@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/klauspost/compress/flate"
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/workbook/customer"
@@ -178,10 +179,15 @@ func inside(s, from, to string) string {
 // beside compressing, as in internal/xlsx; otherwise all is one thread.
 func writeBare(w io.Writer, sheets []bareSheet, piped bool) error {
 	z := zip.NewWriter(w)
+	many := false
 	z.RegisterCompressor(zip.Deflate, func(out io.Writer) (io.WriteCloser, error) {
-		return rowflate.NewWriter(out), nil
+		if many {
+			return rowflate.NewWriter(out), nil
+		}
+		return flate.NewWriter(out, 6)
 	})
 	for i := range sheets {
+		many = len(sheets[i].rows) > 8000
 		out, err := z.Create(sheets[i].name)
 		if err != nil {
 			return err

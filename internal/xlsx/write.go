@@ -35,6 +35,18 @@ func (b *Book) Write(w io.Writer) error {
 // level of compression of what is not a sheet.
 const level = 6
 
+// manyCells in tables are worth a packer of their own; in other parts the library's
+// finds more. Of *Working* with 790,000 cells the one makes 5.5 MB, the other 7.4.
+const manyCells = 100_000
+
+// inGrids counts the cells of a sheet that stand in grids.
+func (s *sheetPlan) inGrids() (n int) {
+	for _, g := range s.grids {
+		n += g.Rows * len(g.columns)
+	}
+	return n
+}
+
 // stamp is the time of every entry: the first a zip archive can hold.
 var stamp = time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)
 
@@ -50,7 +62,7 @@ func (p *plan) pack(w io.Writer, f *frame) error {
 		return flate.NewWriter(out, level)
 	})
 	for _, name := range f.order() {
-		rows = f.sheets[name] != nil
+		rows = f.sheets[name] != nil && f.sheets[name].inGrids() >= manyCells
 		e, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: stamp})
 		if err != nil {
 			return err

@@ -97,7 +97,14 @@ func answerVerdict(c *figures.Case, p *sheet.Page) (cell string) {
 	prose(p, verdictLine(c), sheet.Text, 3)
 	hours := sheet.Warn
 	hours.VAlign = xlsx.Middle
+	none := xlsx.Style{Color: look.Ink, Fill: look.Sand} // nothing to warn of
+	if c.ValuesOnly && c.Season.Totals.Hours.Uncovered() == 0 {
+		hours.Fill = none.Fill
+	}
 	prose(p, hoursLine(c), hours, 3)
+	if !c.ValuesOnly {
+		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(p.Row-1, 1, p.Row-1, answerCols), When: "Out_hours_uncovered=0", Style: none})
+	}
 	gap(p)
 	return cell
 }

@@ -44,6 +44,9 @@ func answerAdvice(c *figures.Case, p *sheet.Page) error {
 // advice compares what the tried coolers leave uncovered.
 func advice(c *figures.Case, two, larger *variant) *sheet.Sentence {
 	now := c.Season.Totals.Hours.Uncovered()
+	if now == 0 {
+		return say().Say("The cooler leaves nothing to cover in this year; hotter ones will come.")
+	}
 	s := say().Say("Computed when this page was written: ")
 	left := func(v *variant) (n int, words string) {
 		t := &v.season.Totals
@@ -63,8 +66,6 @@ func advice(c *figures.Case, two, larger *variant) *sheet.Sentence {
 		best, name = n, "More air helps"
 	}
 	switch {
-	case now == 0:
-		s.Say("Nothing is left to cover in this year; hotter ones will come.")
 	case 2*best <= now:
 		s.Say(name + " most here; Options has prices.")
 	case best < now:

@@ -23,38 +23,46 @@ func Saving(c *figures.Case, way money.Way) *sheet.Sentence {
 	s := say().Say(map[money.Way]string{money.Cooler: "The cooler costs ", money.Both: "Both together cost "}[way]).
 		Amount(sign, of(buy), math.Abs(extra)).
 		When(buy+">0", extra > 0, say().Say(" more")).When(buy+"<=0", extra <= 0, say().Say(" less")).
-		Say(" to buy than refrigeration and ").Amount(sign, of(run), math.Abs(saving)).
-		When(run+">=0", saving >= 0, say().Say(" less a year to run")).When(run+"<0", saving < 0, say().Say(" more a year to run"))
+		Say(" to buy than refrigeration and ").
+		When(whole(run)+"=0", math.Round(saving) == 0, say().Say("as much")).
+		When(whole(run)+"<>0", math.Round(saving) != 0, say().Amount(sign, of(run), math.Abs(saving))).
+		When(whole(run)+">0", math.Round(saving) > 0, say().Say(" less")).When(whole(run)+"<0", math.Round(saving) < 0, say().Say(" more")).
+		Say(" a year to run")
 	if way == money.Cooler { // one that does not do the work is no bargain
 		poor := c.Season.Totals.Verdict() == season.PoorFit
 		return s.When(poorVerdict, poor, say().Say(", but it does not do the same work.")).
-			When(otherVerdict, !poor, say().Say(": ").Chain(payback(buy, run, extra, saving)))
+			When(otherVerdict, !poor, say().Say(": ").Chain(payback(buy, run, extra, saving, c.Money.Years)))
 	}
-	return s.Say(": ").Chain(payback(buy, run, extra, saving))
+	return s.Say(": ").Chain(payback(buy, run, extra, saving, c.Money.Years))
 }
 
 // payback says when a difference in price comes back, or that it does not. The
-// formulas and their values are what is paid more and what is saved a year.
-func payback(buy, run string, extra, saving float64) *sheet.Sentence {
+// formulas and their values are what is paid more and what is saved a year; study
+// is how many years are counted.
+func payback(buy, run string, extra, saving float64, study int) *sheet.Sentence {
 	s := say()
-	years := func() *sheet.Sentence {
-		ratio := 0.0
-		if saving != 0 {
-			ratio = math.Abs(extra / saving)
-		}
-		return say().Number("IF("+run+"=0,0,ABS("+buy+")/ABS("+run+"))", ratio, 1).Say(" years")
+	ratio := 0.0
+	if saving != 0 {
+		ratio = math.Abs(extra / saving)
 	}
+	quotient := "IF(" + run + "=0,0,ABS(" + buy + ")/ABS(" + run + "))"
+	long := say().When(quotient+">M_years", ratio > float64(study), say().Say(", longer than the years counted here"))
+	years := say().Number(quotient, ratio, 1).Say(" years").Chain(long)
 	for _, x := range []struct {
 		when  string
 		holds bool
 		say   *sheet.Sentence
 	}{
-		{"AND(" + buy + "<=0," + run + ">=0)", extra <= 0 && saving >= 0, say().Say("it saves from the first day.")},
-		{"AND(" + buy + ">0," + run + ">0)", extra > 0 && saving > 0, say().Say("the difference is paid back in ").With(years()).Say(".")},
-		{"AND(" + buy + "<=0," + run + "<0)", extra <= 0 && saving < 0, say().Say("its lower price is used up after ").With(years()).Say(".")},
-		{"AND(" + buy + ">0," + run + "<=0)", extra > 0 && saving <= 0, say().Say("there is no saving to pay the difference back.")},
+		{"AND(" + buy + "<=0," + whole(run) + ">=0)", extra <= 0 && math.Round(saving) >= 0, say().Say("it saves from the first day.")},
+		{"AND(" + buy + ">0," + whole(run) + ">0)", extra > 0 && math.Round(saving) > 0, say().Say("the difference is paid back in ").With(years).Say(".")},
+		{"AND(" + buy + "<=0," + whole(run) + "<0)", extra <= 0 && math.Round(saving) < 0, say().Say("its lower price is used up after ").With(years).Say(".")},
+		{"AND(" + buy + ">0," + whole(run) + "<=0)", extra > 0 && math.Round(saving) <= 0, say().Say("there is no saving to pay the difference back.")},
 	} {
 		s.When(x.when, x.holds, x.say)
 	}
 	return s
 }
+
+// whole is a yearly saving in cells as people read it: less than half a unit of
+// money is none.
+func whole(run string) string { return "ROUND(" + run + ",0)" }

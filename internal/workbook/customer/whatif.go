@@ -64,7 +64,9 @@ func run(c *figures.Case, variants []*variant) error {
 				return err
 			}
 			v.season, v.money = s, money.Compare(s)
-			v.low = s.Low()
+			if v.warmer != 0 { // shown for these alone, and nearly as long as the season
+				v.low = s.Low()
+			}
 			s.Hours, s.Days = nil, nil // only totals are shown, and there are many variants
 			return nil
 		})

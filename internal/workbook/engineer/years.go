@@ -59,7 +59,7 @@ func Years(c *figures.Case, p *sheet.Page) {
 	t := c.Years
 	cols := yearsColumns(c)
 	p.ComputedAtWriting(len(cols))
-	p.Text(yearsIntroduction(c), "", len(cols), 2, sheet.Text)
+	p.Text(yearsIntroduction(c), "", len(cols), 3, sheet.Text)
 	p.Row++
 	p.Place(&sheet.Table{Name: "Years", Rows: len(t.Rows), Columns: cols}, c.Units)
 	p.FreezeCols = 1

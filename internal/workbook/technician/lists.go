@@ -44,7 +44,7 @@ var closedownSteps = []step{
 	{"Belt off, bearings oiled, rust treated", "done"},
 	{"Damper shut or cover on, so that house air does not escape in winter", "no draught"},
 	{"Line run outdoors looked at for splits, hose tap drained", "sound"},
-	{"Last reading of the season: outdoor, humidity, supply", "see the Startup sheet"},
+	{"Last reading of the season: outdoor, humidity, supply", "see Start-up"},
 	{"Parts to bring in spring", "listed"},
 }
 
