@@ -30,6 +30,7 @@ type spell struct {
 // that begins at midnight.
 func wrongUnit(dryBulb []float64, ring bool) (spells []spell) {
 	means := dailyMeans(dryBulb)
+	around := make([]float64, 0, 2*(spellTo-spellFrom+1))
 	run := spell{from: -1}
 	flush := func(day int) {
 		if run.from >= 0 && day-run.from >= spellDays {
@@ -38,7 +39,7 @@ func wrongUnit(dryBulb []float64, ring bool) (spells []spell) {
 		run.from = -1
 	}
 	for day := range means {
-		is := unitOfDay(means, day, ring)
+		is := unitOfDay(means, day, ring, around)
 		if is != run.is {
 			flush(day)
 		}
@@ -52,12 +53,13 @@ func wrongUnit(dryBulb []float64, ring bool) (spells []spell) {
 }
 
 // unitOfDay is the unit in which a day would fit the weeks around, "" where it
-// does as it is.
-func unitOfDay(means []float64, day int, ring bool) string {
+// does as it is. around is room for their means.
+func unitOfDay(means []float64, day int, ring bool, around []float64) string {
 	if math.IsNaN(means[day]) {
 		return ""
 	}
-	around := make([]float64, 0, 2*(spellTo-spellFrom+1))
+	colder, warmer := 0, 0
+	around = around[:0]
 	for d := spellFrom; d <= spellTo; d++ {
 		for _, k := range [2]int{day - d, day + d} {
 			if ring {
@@ -65,10 +67,15 @@ func unitOfDay(means []float64, day int, ring bool) string {
 			}
 			if k >= 0 && k < len(means) && !math.IsNaN(means[k]) {
 				around = append(around, means[k])
+				if means[k] <= means[day]-spellWarm {
+					colder++
+				} else if means[k] >= means[day]+spellCold {
+					warmer++
+				}
 			}
 		}
 	}
-	if len(around) < spellTo-spellFrom {
+	if len(around) < spellTo-spellFrom || 2*max(colder, warmer) < len(around) { // the median is not that far
 		return ""
 	}
 	slices.Sort(around)

@@ -2,9 +2,11 @@ package given
 
 import (
 	"math"
+	"strconv"
 
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 )
@@ -56,6 +58,7 @@ func WeatherNote(c *figures.Case) *sheet.Sentence {
 	if !cl.ElevationKnown {
 		s.Say("; the file does not give the station's elevation, and the site's altitude was taken for it")
 	}
+	s.Say(elevationNote(c.Series.Notes, c.Units))
 	s.When("ABS(Si_site_altitude-B_station_elevation)>100", math.Abs(moved) > 100,
 		part().Say("; the site lies ").Quantity(c.Units, units.Altitude, "ABS(Si_site_altitude-B_station_elevation)", math.Abs(moved), 0).
 			When("Si_site_altitude>B_station_elevation", moved > 0, part().Say(" above")).When("Si_site_altitude<=B_station_elevation", moved <= 0, part().Say(" below")).Say(" the station"))
@@ -74,6 +77,23 @@ func WeatherNote(c *figures.Case) *sheet.Sentence {
 	s.When("B_capped>0", cl.Capped > 0,
 		part().Say("; humidity of ").Number("B_capped", float64(cl.Capped), 0).Say(" hours was above saturation at the site and was cut to it"))
 	return s.Say(".")
+}
+
+// elevationNote says which height the station is taken to have where the file's
+// pressures contradict the one it states, and how to set another; else nothing.
+func elevationNote(notes []weather.Note, sys units.System) string {
+	height := func(metres float64) string { return units.Altitude.Show(math.Round(metres), sys) }
+	for _, n := range notes {
+		stated, err := strconv.ParseFloat(n.Other, 64)
+		switch {
+		case err != nil:
+		case n.Kind == weather.NoteElevationFitted:
+			return "; the station is taken at " + height(n.Value) + ", which its pressures fit, not at the file's " + height(stated) + " (--elevation sets another)"
+		case n.Kind == weather.NoteElevationDoubted:
+			return "; the station is taken at the " + height(stated) + " stated, though its pressures fit " + height(n.Value)
+		}
+	}
+	return ""
 }
 
 // CareNote warns where the sump water is left to concentrate.
