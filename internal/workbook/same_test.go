@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -103,7 +104,9 @@ func TestSameFigureOnEverySheet(t *testing.T) {
 					assert.InEpsilon(t, want, sumOf(values(key)), 1e-9, key)
 				}
 			}
-			sameNames(t, readBook(t, writeBook(t, c)))
+			written := readBook(t, writeBook(t, c))
+			sameNames(t, written)
+			sameOption(t, c, written)
 		})
 	}
 }
@@ -133,11 +136,11 @@ func sameNames(t *testing.T, b *officetest.Book) {
 			}
 		}
 	}
-	shown := 0
+	shown := map[string]int{}
 	for _, s := range b.Sheets {
 		for _, c := range s.Cells {
 			if want, ok := named[c.Formula]; ok {
-				shown++
+				shown[s.Name]++
 				if number, ok := want.(float64); ok && number != 0 {
 					// Results of formulas are kept with fewer digits than inputs.
 					assert.InEpsilon(t, number, c.Value, 1e-11, "%s!%s shows %s", s.Name, c.Ref, c.Formula)
@@ -147,5 +150,43 @@ func sameNames(t *testing.T, b *officetest.Book) {
 			}
 		}
 	}
-	require.Greater(t, shown, 20)
+	for _, name := range []string{"Answer", "Options", "Totals"} {
+		require.Positive(t, shown[name], name)
+	}
+}
+
+// liveOption is a figure of the option shown: a name, or its amount in the unit of
+// the book, while the kind is the book's.
+var liveOption = regexp.MustCompile(`^IF\(In_cooler_kind="([\w-]+)",(.*),[^,]*\)$`)
+
+// sameOption: the column of the option that the book shows has the figures of the
+// book, in the unit people see.
+func sameOption(t *testing.T, c *figures.Case, b *officetest.Book) {
+	kinds := map[string]units.Kind{"Out_water_total_l": units.Volume, "Out_water_peak_day_l": units.Volume}
+	want := map[string]float64{}
+	for _, f := range c.Figures() {
+		if v, ok := f.Value.(float64); ok {
+			want["Out_"+strings.ReplaceAll(f.Path, ".", "_")] = v
+		} else if v, ok := f.Value.(int); ok {
+			want["Out_"+strings.ReplaceAll(f.Path, ".", "_")] = float64(v)
+		}
+	}
+	shown := 0
+	for _, cell := range b.Sheet("Options").Cells {
+		m := liveOption.FindStringSubmatch(cell.Formula)
+		if m == nil || m[1] != string(c.Season.Job.Cooler.Kind) {
+			continue
+		}
+		name := regexp.MustCompile(`Out_\w+`).FindString(m[2])
+		v, ok := want[name]
+		if _, isUnit := kinds[name]; !ok || m[2] != name && !isUnit {
+			continue // a difference or a text of several names
+		}
+		shown++
+		if kind, isUnit := kinds[name]; isUnit {
+			v = kind.Unit(c.Units).FromSI(v)
+		}
+		assert.InDelta(t, v, cell.Value, 1e-9*math.Abs(v), "Options!%s shows %s", cell.Ref, name)
+	}
+	require.GreaterOrEqual(t, shown, 12)
 }
