@@ -183,10 +183,10 @@ func (v *visit) compare(c command, output, where string) bool {
 	if len(c.shown) == 0 {
 		return false
 	}
-	real := strings.Split(strings.TrimSuffix(output, "\n"), "\n")
-	if missing := firstMissing(c.shown, real); missing != "" {
+	printed := strings.Split(strings.TrimSuffix(output, "\n"), "\n")
+	if missing := firstMissing(c.shown, printed); missing != "" {
 		if *update {
-			return v.mend(c, real)
+			return v.mend(c, printed)
 		}
 		assert.Fail(v, "the page shows what is not printed", "%s\n%s\nhint: go test ./docs -update puts this there, to be read:\n%s", where, missing, output)
 	}

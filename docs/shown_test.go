@@ -15,8 +15,8 @@ const cut = "…"
 
 // firstMissing is the first shown line that is not printed where it should be:
 // lines follow each other as shown, but where the page cuts.
-func firstMissing(shown, real []string) string {
-	switch reached := follows(shown, real, 0); {
+func firstMissing(shown, printed []string) string {
+	switch reached := follows(shown, printed, 0); {
 	case reached < len(shown):
 		return shown[reached]
 	case reached == len(shown):
@@ -27,24 +27,24 @@ func firstMissing(shown, real []string) string {
 
 // follows is how many of the shown lines can be found in the printed ones, the
 // first of them at next: one more than there are where nothing is left over either.
-func follows(shown, real []string, next int) int {
+func follows(shown, printed []string, next int) int {
 	for i, want := range shown {
 		if want == cut {
 			if i == len(shown)-1 {
 				return len(shown) + 1
 			}
 			best := i + 1
-			for from := next; from < len(real); from++ {
-				best = max(best, i+1+follows(shown[i+1:], real, from))
+			for from := next; from < len(printed); from++ {
+				best = max(best, i+1+follows(shown[i+1:], printed, from))
 			}
 			return best
 		}
-		if next == len(real) || !same(want, real[next]) {
+		if next == len(printed) || !same(want, printed[next]) {
 			return i
 		}
 		next++
 	}
-	if next < len(real) {
+	if next < len(printed) {
 		return len(shown)
 	}
 	return len(shown) + 1
@@ -60,27 +60,27 @@ func same(shown, printed string) bool {
 
 // mend puts printed lines in the place of shown ones: all where nothing is cut,
 // else those that begin alike up to the first digit.
-func (v *visit) mend(c command, real []string) bool {
-	new := real
+func (v *visit) mend(c command, printed []string) bool {
+	mended := printed
 	if strings.Contains(strings.Join(c.shown, "\n"), cut) {
-		new = append([]string(nil), c.shown...)
+		mended = append([]string(nil), c.shown...)
 		next := 0
-		for i, want := range new {
-			for k := next; want != cut && k < len(real); k++ {
-				if same(want, real[k]) || label(want) == label(real[k]) {
-					if !same(want, real[k]) {
-						new[i] = real[k]
+		for i, want := range mended {
+			for k := next; want != cut && k < len(printed); k++ {
+				if same(want, printed[k]) || label(want) == label(printed[k]) {
+					if !same(want, printed[k]) {
+						mended[i] = printed[k]
 					}
 					next = k + 1
 					break
 				}
 			}
 		}
-	} else if len(new) != len(c.shown) {
-		v.Errorf("%s:%d: %d lines are printed, %d shown: mend it by hand\n%s", v.page.name, c.line, len(real), len(c.shown), strings.Join(real, "\n"))
+	} else if len(mended) != len(c.shown) {
+		v.Errorf("%s:%d: %d lines are printed, %d shown: mend it by hand\n%s", v.page.name, c.line, len(printed), len(c.shown), strings.Join(printed, "\n"))
 		return false
 	}
-	copy(v.page.lines[c.line:], new)
+	copy(v.page.lines[c.line:], mended)
 	return true
 }
 
