@@ -30,7 +30,7 @@ if [[ ${1-} == tutorials ]]; then
 	rm -f docs/pictures/engineer-Working-2.png
 	exit
 fi
-book sample "Answer,Inputs,Money,Months,Heat map,Hot weeks,Air chart,Sizing,Bins,Water,What if,Start-up,Methods"
+book sample "Answer,Options,Inputs,Money,Months,Heat map,Hot weeks,Air chart,Sizing,Bins,Water,What if,Start-up,Methods"
 if [[ -d $weather ]]; then
 	book fit "Answer,Options" "$weather/tmy3-albuquerque-nm.csv"
 	book poor "Answer,Heat map" "$weather/epw-miami-fl.epw" --units si

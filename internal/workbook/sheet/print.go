@@ -29,8 +29,8 @@ func (p *Page) SetArea() {
 func (p *Page) PrintTo(row, col int) { p.Print.Area = xlsx.RangeRef(TitleRow, 1, row, col) }
 
 // longestSubject is how much of a site's name stands in the header, in
-// characters. Excel allows a header 255; an ampersand counts twice.
-const longestSubject = 120
+// characters. Excel allows a header 255; longer ones run into the page number.
+const longestSubject = 64
 
 // cut shortens a text to n characters, an ellipsis the last.
 func cut(text string, n int) string {
