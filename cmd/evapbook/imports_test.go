@@ -22,7 +22,8 @@ var allowed = map[string][]string{
 	"csvcell":        {},
 	"ical":           {},
 	"xlsx/chart":     {},
-	"xlsx":           {"xlsx/chart"},
+	"xlsx/rowflate":  {},
+	"xlsx":           {"xlsx/chart", "xlsx/rowflate"},
 	"units":          {},
 	"psychro":        {},
 	"solar":          {},
@@ -44,7 +45,7 @@ var allowed = map[string][]string{
 
 	"workbook/fx":         year,
 	"workbook/figures":    append([]string{"workbook/fx"}, computed...),
-	"workbook/sheet":      append([]string{"workbook/figures", "workbook/fx", "look", "xlsx", "xlsx/chart"}, computed...),
+	"workbook/sheet":      append([]string{"workbook/figures", "workbook/fx", "look", "xlsx", "xlsx/chart", "xlsx/rowflate"}, computed...),
 	"workbook/methods":    page,
 	"workbook/given":      page,
 	"workbook/steps":      page,
@@ -74,7 +75,7 @@ var anyone = []string{"hint", "spelling"}
 var (
 	year     = []string{"season", "climate", "cooler", "house", "job", "psychro", "refrigeration", "solar", "units", "weather"}
 	computed = append([]string{"money", "places", "places/columns", "years"}, year...)
-	page     = append([]string{"workbook/figures", "workbook/fx", "workbook/sheet", "look", "xlsx", "xlsx/chart"}, computed...)
+	page     = append([]string{"workbook/figures", "workbook/fx", "workbook/sheet", "look", "xlsx", "xlsx/chart", "xlsx/rowflate"}, computed...)
 	book     = append([]string{"workbook/customer", "workbook/engineer", "workbook/given", "workbook/methods", "workbook/steps", "workbook/technician", "reading", "startup"}, page...)
 )
 
