@@ -9,6 +9,7 @@ import (
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/years"
 )
@@ -110,7 +111,7 @@ func (r *result) through(s *weather.Series) error {
 	for _, n := range s.Notes {
 		r.notes = append(r.notes, n.Text())
 	}
-	r.notes = append(r.notes, c.Notes...)
+	r.notes = append(r.notes, c.Notes(units.SI)...)
 	if len(r.notes) == 0 {
 		r.notes = []string{"nothing to note"}
 	}

@@ -45,11 +45,12 @@ type Climate struct {
 	Design           Design
 	Calendar         Calendar
 
-	Valid             int // hours with weather
-	PressureEstimated int // hours whose station pressure came from eq. 5
-	GHIEstimated      int // hours whose irradiance is clear sky times clearness
-	Capped            int // hours whose humidity was cut to saturation at the site
-	Notes             []string
+	Valid             int              // hours with weather
+	PressureEstimated int              // hours whose station pressure came from eq. 5
+	GHIEstimated      int              // hours whose irradiance is clear sky times clearness
+	Capped            int              // hours whose humidity was cut to saturation at the site
+	Disputed          int              // hours in which the file's two humidity columns contradict each other
+	Humidity          weather.Humidity // the one of them that is used
 }
 
 // ErrNoSun says that irradiance is missing and cannot be estimated.
@@ -81,8 +82,8 @@ func AtSite(s *weather.Series, site job.Site) (*Climate, error) {
 	c.Days = groupDays(c.Hours)
 	c.Design = c.design()
 	c.Calendar = c.calendar()
-	c.note()
-	c.noteDisagreement(s)
+	c.Disputed, _ = s.HumidityDisagreement(psychro.SaturationPressure)
+	c.Humidity = s.Humidity
 	return c, nil
 }
 
@@ -174,48 +175,4 @@ func (c *Climate) sun(s *weather.Series, in weather.Hour, h *Hour) error {
 	h.Clear = solar.ClearSky(h.Start, st.Latitude, st.Longitude, st.UTCOffset)
 	h.GHI = h.Clear * c.Site.Clearness
 	return nil
-}
-
-// noteDisagreement counts the hours in which the file's two humidity columns
-// contradict each other.
-func (c *Climate) noteDisagreement(s *weather.Series) {
-	n, ok := s.HumidityDisagreement(psychro.SaturationPressure)
-	if !ok || n == 0 {
-		return
-	}
-	used, other := "relative humidity", "dew point"
-	if s.Humidity == weather.DewPoint {
-		used, other = other, used
-	}
-	c.Notes = append(c.Notes, fmt.Sprintf("relative humidity and dew point of the file differ by more than 5 points in %d hours; %s is used, --humidity takes the %s instead", n, used, other))
-}
-
-// note collects what a reader of the results must know.
-func (c *Climate) note() {
-	add := func(format string, a ...any) { c.Notes = append(c.Notes, fmt.Sprintf(format, a...)) }
-	if !c.ElevationKnown {
-		add("the file does not give the station's elevation; the site's altitude was taken for it")
-	}
-	if d := c.Site.Altitude - c.StationElevation; math.Abs(d) > 100 {
-		if c.Site.LapseRate == 0 {
-			add("the site is %.0f m from the station in height and no lapse rate was applied; the standard atmosphere has 6.5 K/km", d)
-		} else {
-			add("the site is %.0f m from the station in height; dry bulb moved by %.1f K", d, -c.Site.LapseRate*d/1000)
-		}
-	}
-	if c.PressureEstimated > 0 {
-		add("station pressure of %d hours estimated from elevation (standard atmosphere)", c.PressureEstimated)
-	}
-	if c.GHIEstimated > 0 {
-		add("irradiance of %d hours estimated: clear sky (Haurwitz 1945) times %.2f", c.GHIEstimated, c.Site.Clearness)
-	}
-	if c.Site.Warmer != 0 {
-		add("every hour is %+.1f K from the weather file's, at the same relative humidity", c.Site.Warmer)
-	}
-	if c.Capped > 0 {
-		add("humidity of %d hours was above saturation at the site and was cut to it", c.Capped)
-	}
-	if n := len(c.Hours) - c.Valid; n > 0 {
-		add("%d hours are missing and are counted in no total", n)
-	}
 }

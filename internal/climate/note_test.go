@@ -12,6 +12,7 @@ import (
 	"github.com/evapbook/evapbook/data/sample"
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
@@ -27,15 +28,15 @@ func TestNoteOfHeightDifference(t *testing.T) {
 	}{
 		{100, 6.5, ""},
 		{-100, 6.5, ""},
-		{101, 6.5, "the site is 101 m from the station in height; dry bulb moved by -0.7 K"},
-		{-400, 6.5, "the site is -400 m from the station in height; dry bulb moved by 2.6 K"},
-		{101, 0, "the site is 101 m from the station in height and no lapse rate was applied"},
+		{101, 6.5, "the site is 101 m above the station; dry bulb moved by -0.7 K"},
+		{-400, 6.5, "the site is 400 m below the station; dry bulb moved by 2.6 K"},
+		{101, 0, "the site is 101 m above the station and no lapse rate was applied; the standard atmosphere has 6.50 K/km"},
 	} {
 		at, err := climate.AtSite(s, job.Site{Altitude: s.Station.Elevation + c.apart, LapseRate: c.lapse, Clearness: 0.75})
 		require.NoError(t, err)
-		notes := strings.Join(at.Notes, "\n")
+		notes := strings.Join(at.Notes(units.SI), "\n")
 		if c.want == "" {
-			assert.NotContains(t, notes, "from the station in height", c.apart)
+			assert.NotContains(t, notes, "the station", c.apart)
 			continue
 		}
 		assert.Contains(t, notes, c.want)
@@ -53,7 +54,7 @@ func oneDay(kind weather.Humidity, humidity float64) *weather.Series {
 
 // What does not happen is not noted, and what does is, with its hours.
 func TestNotesOfWhatWasDone(t *testing.T) {
-	assert.Empty(t, atStation(t, oneDay(weather.RelHum, 0.5)).Notes)
+	assert.Empty(t, atStation(t, oneDay(weather.RelHum, 0.5)).Notes(units.SI))
 
 	s := oneDay(weather.RelHum, 0.5)
 	for i := range 3 {
@@ -63,7 +64,7 @@ func TestNotesOfWhatWasDone(t *testing.T) {
 	assert.Equal(t, []string{
 		"station pressure of 3 hours estimated from elevation (standard atmosphere)",
 		"irradiance of 1 hours estimated: clear sky (Haurwitz 1945) times 0.75",
-	}, atStation(t, s).Notes)
+	}, atStation(t, s).Notes(units.SI))
 }
 
 // Saturated air at its own station is whole: rounding is no cut. A dew point

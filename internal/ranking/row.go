@@ -9,6 +9,7 @@ import (
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
@@ -95,7 +96,7 @@ func weatherRow(s *weather.Series, c *climate.Climate) Row {
 	for _, n := range s.Notes {
 		notes = append(notes, n.Text())
 	}
-	r.Notes = strings.Join(append(notes, c.Notes...), "; ")
+	r.Notes = strings.Join(append(notes, c.Notes(units.SI)...), "; ")
 	return r
 }
 

@@ -107,7 +107,7 @@ type Given struct {
 
 // Notes lists what a reader of the results must know about the weather.
 func (c *Case) Notes() []string {
-	return append(c.FileNotes(), c.Season.Climate.Notes...)
+	return append(c.FileNotes(), c.Season.Climate.Notes(c.Units)...)
 }
 
 // FileNotes are the notes that hold whatever the inputs are.

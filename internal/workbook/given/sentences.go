@@ -4,10 +4,12 @@ import (
 	"math"
 	"strconv"
 
+	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 )
 
@@ -42,9 +44,6 @@ func airflowDigits(c *figures.Case) int {
 	return 2
 }
 
-// standardLapse is the lapse rate of the standard atmosphere in words.
-var standardLapse = map[units.System]string{units.IP: "3.57 °F per 1,000 ft", units.SI: "6.5 °C per km"}
-
 // WeatherNote says what was done to the weather on its way to the site. It
 // says the same as climate.Climate.Notes, but follows the input cells.
 func WeatherNote(c *figures.Case) *sheet.Sentence {
@@ -59,12 +58,13 @@ func WeatherNote(c *figures.Case) *sheet.Sentence {
 		s.Say("; the file does not give the station's elevation, and the site's altitude was taken for it")
 	}
 	s.Say(elevationNote(c.Series.Notes, c.Units))
-	s.When("ABS(Si_site_altitude-B_station_elevation)>100", math.Abs(moved) > 100,
+	far := "ABS(Si_site_altitude-B_station_elevation)>" + fx.Num(climate.FarInHeight)
+	s.When(far, math.Abs(moved) > climate.FarInHeight,
 		part().Say("; the site lies ").Quantity(c.Units, units.Altitude, "ABS(Si_site_altitude-B_station_elevation)", math.Abs(moved), 0).
 			When("Si_site_altitude>B_station_elevation", moved > 0, part().Say(" above")).When("Si_site_altitude<=B_station_elevation", moved <= 0, part().Say(" below")).Say(" the station"))
-	s.When("AND(ABS(Si_site_altitude-B_station_elevation)>100,Si_site_lapse_rate=0)", math.Abs(moved) > 100 && site.LapseRate == 0,
-		part().Say(" and no lapse rate was applied (the standard atmosphere has "+standardLapse[c.Units]+")"))
-	s.When("AND(ABS(Si_site_altitude-B_station_elevation)>100,Si_site_lapse_rate<>0)", math.Abs(moved) > 100 && site.LapseRate != 0,
+	s.When("AND("+far+",Si_site_lapse_rate=0)", math.Abs(moved) > climate.FarInHeight && site.LapseRate == 0,
+		part().Say(" and no lapse rate was applied (the standard atmosphere has "+units.LapseRate.Show(climate.StandardLapse, c.Units)+")"))
+	s.When("AND("+far+",Si_site_lapse_rate<>0)", math.Abs(moved) > climate.FarInHeight && site.LapseRate != 0,
 		part().Say(", dry bulb moved by ").Quantity(c.Units, units.TemperatureDifference, "(-B_lapse)", -site.LapseRate*moved/1000, 1))
 	s.When("Si_site_warmer<>0", site.Warmer != 0,
 		part().Say("; every hour made ").Quantity(c.Units, units.TemperatureDifference, "Si_site_warmer", site.Warmer, 1).Say(" warmer at the same relative humidity"))
