@@ -62,3 +62,33 @@ func TestRootsOfSaturatedAir(t *testing.T) {
 		assert.True(t, math.IsNaN(ice), "%g °C on ice: %g", at, ice)
 	}
 }
+
+// Saturation over ice and over water differ a little at the triple point. Air
+// whose balance changes its sign in that gap has the triple point as wet bulb;
+// steps from either side lead to the other for ever.
+func TestWetBulbInTheGapAtTheTriplePoint(t *testing.T) {
+	found := 0
+	for _, dry := range []float64{0.5, 3.046857298217917, 20, 45} {
+		for p := 60e3; p < 105e3; p += 1013 {
+			ice, water := math.Exp(OverIce.ln(TriplePoint+ZeroCelsius)), math.Exp(OverWater.ln(TriplePoint+ZeroCelsius))
+			for i := range 21 {
+				between := ice + (water-ice)*float64(i)/20
+				w := WaterWick.HumidityRatio(dry, TriplePoint, MassRatio*between/(p-between))
+				if w < 0 {
+					continue // no air is so dry
+				}
+				a := Air{T: dry, W: w, P: p}
+				wet, err := a.WetBulb()
+				require.NoError(t, err, "%g °C, %g Pa, %d", dry, p, i)
+				assert.InDelta(t, TriplePoint, wet, 1e-6, "%g °C, %g Pa, %d", dry, p, i)
+				found++
+			}
+		}
+	}
+	assert.Greater(t, found, 1800)
+
+	// Met in Albuquerque's year, 400 m below its station, behind an indirect stage.
+	wet, err := Air{T: 3.046857298217917, W: 0.0042954048725568775, P: 69444.73272618724}.WetBulb()
+	require.NoError(t, err)
+	assert.InDelta(t, TriplePoint, wet, 1e-6)
+}

@@ -24,6 +24,7 @@ const (
 	// wetBulbTolerance in K is compared with the last Halley step s, after
 	// which about 2e-4 s³ is left: 1e-11 K.
 	wetBulbTolerance = 3e-3
+	wetBulbBracket   = 1e-10 // K, a bracket that holds nothing but the root
 	// coldestWetBulb in °C is below every wet bulb of a state that passes
 	// check: the depression at -100 °C is under 0.01 K.
 	coldestWetBulb = -150.0
@@ -127,7 +128,10 @@ func (a Air) WetBulbRoots() (water, ice float64, err error) {
 
 // solve finds the root of balance on one wick, where ps and slope are those
 // of the dry bulb and the root is known to exist. Halley steps are taken as
-// long as they stay in the bracket, else it is halved.
+// long as they stay within the bracket, else it is halved. Saturation over ice
+// and over water do not quite meet at the triple point: where the balance
+// changes its sign in that gap, steps from either side lead to the other, back
+// to an end of the bracket, and halving finds the triple point.
 func (a Air) solve(k *Wick, ps, slope float64) (float64, error) {
 	low, high := 0.0, a.T
 	if k == &IceWick {
@@ -136,7 +140,7 @@ func (a Air) solve(k *Wick, ps, slope float64) (float64, error) {
 	coldest, warmest := low, high
 	x := a.wetBulbStart(k, ps, slope)
 	for range wetBulbSteps {
-		if !(x >= low && x <= high) {
+		if !(x > low && x < high) {
 			x = (low + high) / 2
 		}
 		g, g1, g2 := a.balance(k, x)
@@ -149,6 +153,9 @@ func (a Air) solve(k *Wick, ps, slope float64) (float64, error) {
 		// A step over the triple point used the slope of the other phase.
 		if math.Abs(next-x) < wetBulbTolerance && curveAt(next) == curveAt(x) {
 			return min(max(next, coldest), warmest), nil
+		}
+		if high-low < wetBulbBracket {
+			return x, nil
 		}
 		x = next
 	}
