@@ -22,7 +22,7 @@ notice: ## the modules that are linked, into NOTICE
 test: deps lint ## all that can be checked in minutes on this machine
 	tools/test.sh
 
-programs: deps ## the page in a real browser, and the tools around LibreOffice
+programs: deps ## the page in a real browser, the tools around LibreOffice, every command in the docs
 	tools/test.sh programs
 
 lint: ## formatting, vet, staticcheck

@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # Runs all tests and says what was skipped; with EVAPBOOK_NO_SKIP=1 a skipped
-# test counts as failed. "test.sh programs" runs what is left out otherwise: the
-# page in a real browser and the tools around LibreOffice, which take minutes.
+# test counts as failed. "test.sh programs" runs what is left out otherwise and
+# takes minutes: the page in a real browser, the tools around LibreOffice, and
+# every command that stands in the docs.
 #
 # Two runs side by side. One holds the packages that work formulas out or drive
 # an office program, and the command itself; the other all the rest. The race
@@ -13,7 +14,7 @@ cd "$(dirname "$0")/.."
 
 mkdir -p out
 go build -o out/testreport ./tools/testreport || exit
-programs=(./tools/pagetest ./tools/recalc ./tools/pictures)
+programs=(./tools/pagetest ./tools/recalc ./tools/pictures ./docs)
 if [[ ${1-} == programs ]]; then
 	go test -json -timeout 20m "${programs[@]}" 2>&1 | out/testreport
 	exit
@@ -24,7 +25,7 @@ uses() { printf '{{range .%s}}{{if or (eq . "%s/internal/officetest") (eq . "%s/
 slow=() plain=()
 while read -r package mark; do
 	case $package in
-	*/tools/pagetest | */tools/recalc | */tools/pictures) continue ;;
+	*/tools/pagetest | */tools/recalc | */tools/pictures | */docs) continue ;;
 	*/internal/officetest | */internal/cli) mark=x ;;
 	esac
 	if [[ $mark ]]; then slow+=("$package"); else plain+=("$package"); fi
