@@ -127,7 +127,7 @@ func TestRequireSkipsLoudlyOrFails(t *testing.T) {
 	t.Setenv(NoSkip, "")
 	s := &spy{}
 	Require(s, missing)
-	assert.Equal(t, "SKIPPED: office: Nothing is not installed; hint: apt-get install nothing", s.skipped)
+	assert.Equal(t, "SKIPPED: officetest: Nothing is not installed; hint: apt-get install nothing", s.skipped)
 	t.Setenv(NoSkip, "1")
 	s = &spy{}
 	Require(s, missing)
