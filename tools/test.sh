@@ -38,8 +38,8 @@ race() {
 	go test -json -race -run 'TestRank/vary|TestScripts/write-sample' ./internal/cli
 }
 
-go test -json -timeout 20m "${slow[@]}" >out/slow.json 2>&1 &
 {
+	go test -json -timeout 20m "${slow[@]}" >out/slow.json 2>&1 &
 	go test -json -timeout 20m "${plain[@]}"
 	race
 	wait

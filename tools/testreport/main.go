@@ -14,7 +14,9 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"os"
+	"slices"
 	"strings"
 )
 
@@ -38,13 +40,14 @@ type summary struct {
 	passed, failed, skipped int
 	output                  map[string][]string // by test, until it ends
 	blamed                  map[string]bool     // packages with a failed test
+	running                 map[string]bool     // packages begun and not ended
 	skips                   []string
 	slow                    []string
 }
 
 // report copies r to out in short form and says whether all is well.
 func report(r io.Reader, out io.Writer, strict bool) bool {
-	s := &summary{out: out, output: map[string][]string{}, blamed: map[string]bool{}}
+	s := &summary{out: out, output: map[string][]string{}, blamed: map[string]bool{}, running: map[string]bool{}}
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, 16<<20)
 	for lines.Scan() {
@@ -65,6 +68,8 @@ func report(r io.Reader, out io.Writer, strict bool) bool {
 func (s *summary) add(e event) {
 	key := e.Package + " " + e.Test
 	switch e.Action {
+	case "start":
+		s.running[e.Package] = true
 	case "output":
 		s.output[key] = append(s.output[key], e.Output)
 	case "build-output":
@@ -102,6 +107,7 @@ func (s *summary) endTest(e event) {
 // endPackage prints the package's own last line, such as "ok evapbook/cli 1.2s",
 // and all it wrote outside tests when it failed.
 func (s *summary) endPackage(e event) {
+	delete(s.running, e.Package)
 	lines := s.output[e.Package+" "]
 	if e.Action != "fail" && len(lines) > 0 {
 		lines = lines[len(lines)-1:]
@@ -113,6 +119,10 @@ func (s *summary) endPackage(e event) {
 }
 
 func (s *summary) end(strict bool) bool {
+	for _, p := range slices.Sorted(maps.Keys(s.running)) {
+		fmt.Fprintf(s.out, "FAIL %s: its tests began, and nothing says how they ended\n", p)
+		s.failed++
+	}
 	list(s.out, "Slow tests:", s.slow)
 	list(s.out, "SKIPPED, so not checked:", s.skips)
 	failed, skipped := s.failed, s.skipped

@@ -51,6 +51,7 @@ func TestReport(t *testing.T) {
 		has    []string
 	}{
 		"all well":            {passes, true, true, []string{"ok  \tm/a", "a.TestGood: 12 s", "\n1 passed, 0 failed, 0 skipped\n"}},
+		"cut off":             {`{"Action":"start","Package":"m/z"}` + "\n" + passes, false, false, []string{"FAIL m/z: its tests began", "\n1 passed, 1 failed, 0 skipped\n"}},
 		"skipped":             {passes + skips, false, true, []string{"b.TestReal: SKIPPED: no ../shared", "\n1 passed, 0 failed, 1 skipped\n"}},
 		"skipped, not to be":  {passes + skips, true, false, []string{"b.TestReal: SKIPPED: no ../shared", "\n1 passed, 1 failed, 0 skipped\n"}},
 		"failed":              {passes + fails, false, false, []string{"c_test.go:9: want 2", "FAIL\tm/c", "\n1 passed, 1 failed, 0 skipped\n"}},
