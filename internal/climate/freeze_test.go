@@ -5,18 +5,12 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
-	"github.com/evapbook/evapbook/data/sample"
-	"github.com/evapbook/evapbook/internal/weather"
 )
 
 // A freeze that rests on filled hours only sets no date; one observed hour at or
 // below 0 °C in the day is enough.
 func TestFilledFreezesSetNoDate(t *testing.T) {
-	r, name := sample.Open()
-	s, err := weather.Read(r, name, weather.Options{})
-	require.NoError(t, err)
+	s := sampleYear(t)
 	before := atStation(t, s)
 	june := func(month time.Month, day, hour int) int {
 		for i := range s.Hours {

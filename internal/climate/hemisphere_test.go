@@ -13,6 +13,14 @@ import (
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
+func sampleYear(t *testing.T) *weather.Series {
+	t.Helper()
+	r, name := sample.Open()
+	s, err := weather.Read(r, name, weather.Options{})
+	require.NoError(t, err)
+	return s
+}
+
 // halfYear is as many whole days as half a year of 365 days has.
 const halfYear = 182
 
@@ -33,9 +41,7 @@ func southern(s *weather.Series) *weather.Series {
 // In the southern hemisphere the cooling season spans the turn of the year; the
 // calendar must be the northern one, half a year later.
 func TestSouthernCalendar(t *testing.T) {
-	r, name := sample.Open()
-	s, err := weather.Read(r, name, weather.Options{})
-	require.NoError(t, err)
+	s := sampleYear(t)
 	north, south := atStation(t, s), atStation(t, southern(s))
 	later := func(day int) int { return (day - halfYear + len(north.Days)) % len(north.Days) }
 	assert.Equal(t, later(north.Calendar.Hottest), south.Calendar.Hottest)

@@ -23,15 +23,17 @@ func (c *Climate) Notes(sys units.System) []string {
 	var notes []string
 	add := func(format string, a ...any) { notes = append(notes, fmt.Sprintf(format, a...)) }
 	kelvin := func(v float64) string { return units.TemperatureDifference.Show(v, sys) }
+	either := func(v float64, up, down string) string {
+		if v < 0 {
+			return down
+		}
+		return up
+	}
 	if !c.ElevationKnown {
 		add("the file does not give the station's elevation; the site's altitude was taken for it")
 	}
 	if up := c.Site.Altitude - c.StationElevation; math.Abs(up) > FarInHeight {
-		where := "above"
-		if up < 0 {
-			where = "below"
-		}
-		height := units.Altitude.Show(math.Abs(up), sys)
+		where, height := either(up, "above", "below"), units.Altitude.Show(math.Abs(up), sys)
 		if c.Site.LapseRate == 0 {
 			add("the site is %s %s the station and no lapse rate was applied; the standard atmosphere has %s", height, where, units.LapseRate.Show(StandardLapse, sys))
 		} else {
@@ -45,7 +47,7 @@ func (c *Climate) Notes(sys units.System) []string {
 		add("irradiance of %d hours estimated: clear sky (Haurwitz 1945) times %.2f", c.GHIEstimated, c.Site.Clearness)
 	}
 	if by := c.Site.Warmer; by != 0 {
-		add("every hour is %s %s than the weather file's, at the same relative humidity", kelvin(math.Abs(by)), map[bool]string{true: "warmer", false: "cooler"}[by > 0])
+		add("every hour is %s %s than the weather file's, at the same relative humidity", kelvin(math.Abs(by)), either(by, "warmer", "cooler"))
 	}
 	if c.Capped > 0 {
 		add("humidity of %d hours was above saturation at the site and was cut to it", c.Capped)

@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/data/sample"
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
@@ -19,9 +18,7 @@ import (
 // A site more than 100 m from its station in height says so, up or down, and
 // one just within says nothing.
 func TestNoteOfHeightDifference(t *testing.T) {
-	r, name := sample.Open()
-	s, err := weather.Read(r, name, weather.Options{})
-	require.NoError(t, err)
+	s := sampleYear(t)
 	for _, c := range []struct {
 		apart, lapse float64
 		want         string
