@@ -309,7 +309,7 @@ func (o *rankOptions) stopped(t *ranking.Table, r *ranking.Run) error {
 // write writes the tables and the workbook, all or none. A table without rows
 // has no workbook.
 func (o *rankOptions) write(t *ranking.Table) error {
-	sys, err := o.zoneUnits(t)
+	sys, err := o.rankUnits(t)
 	if err != nil {
 		return err
 	}
@@ -331,9 +331,9 @@ func (o *rankOptions) statedUnits() (units.System, error) {
 	return sys, nil
 }
 
-// zoneUnits is the unit system people see: as stated, else that of the United
+// rankUnits is the unit system people see: as stated, else that of the United
 // States if all sites are there.
-func (o *rankOptions) zoneUnits(t *ranking.Table) (units.System, error) {
+func (o *rankOptions) rankUnits(t *ranking.Table) (units.System, error) {
 	if o.units != "" {
 		return o.statedUnits()
 	}

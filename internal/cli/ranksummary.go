@@ -11,8 +11,8 @@ import (
 	"github.com/evapbook/evapbook/internal/ranking"
 )
 
-// summariseZone says how the kinds of cooler did, and where best and worst.
-func summariseZone(w io.Writer, t *ranking.Table, path string) error {
+// summariseRanking says how the kinds of cooler did, and where best and worst.
+func summariseRanking(w io.Writer, t *ranking.Table, path string) error {
 	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(tw, "%s, share of the hours that need cooling held or comfortable in moving air\n", several(t.Sites(), "site"))
 	fmt.Fprintln(tw, "cooler\tleast\tmedian\tmost\tworst site\tbest site")
@@ -58,7 +58,7 @@ type leftOutError struct{ error }
 // status.
 func (o *rankOptions) finish(t *ranking.Table) error {
 	if !o.quiet && len(t.Rows) > 0 {
-		if err := summariseZone(o.out, t, o.output); err != nil {
+		if err := summariseRanking(o.out, t, o.output); err != nil {
 			return err
 		}
 	}

@@ -23,11 +23,12 @@ const (
 // joined, as the last and the first day of two years in UTC.
 const longestOverlap = 48 * time.Hour
 
-// OpenAll reads several files, also those in a zip archive. Those of one place that follow one another in
-// time are joined row by row before anything else is done, so that they give
-// what one file with all the rows would: a year may begin in one file and end in
-// the next. Files that cannot be joined (typical years, another format, the same
-// months twice, other places) are series of their own, in the order given.
+// OpenAll reads several files, also those in a zip archive. Those of one place
+// that follow one another in time are joined row by row before anything else is
+// done, so that they give what one file with all the rows would: a year may
+// begin in one file and end in the next. Files that cannot be joined (typical
+// years, another format, the same months twice, other places) are series of
+// their own, in the order given.
 func OpenAll(paths []string, opt Options) ([]*Series, error) {
 	var groups []*observations
 	for _, path := range paths {
