@@ -43,18 +43,21 @@ var allowed = map[string][]string{
 	"reading":        {"cooler", "job", "psychro", "units"},
 	"ranking":        append([]string{"csvcell"}, computed...),
 
-	"workbook/fx":         year,
-	"workbook/figures":    append([]string{"workbook/fx"}, computed...),
-	"workbook/sheet":      append([]string{"workbook/figures", "workbook/fx", "look", "xlsx", "xlsx/chart", "xlsx/rowflate"}, computed...),
-	"workbook/methods":    page,
-	"workbook/given":      page,
-	"workbook/steps":      page,
-	"workbook/engineer":   page,
-	"workbook/technician": append([]string{"workbook/given", "workbook/steps", "reading", "startup"}, page...),
-	"workbook/customer":   append([]string{"workbook/given", "workbook/methods"}, page...),
-	"workbook/manysites":  append([]string{"workbook/methods", "csvcell", "ranking"}, page...),
-	"workbook":            book,
-	"readback":            append([]string{"workbook/given"}, page...),
+	"workbook/fx":           year,
+	"workbook/figures":      append([]string{"workbook/fx"}, computed...),
+	"workbook/sheet":        append([]string{"workbook/figures", "workbook/fx", "look", "xlsx", "xlsx/chart", "xlsx/rowflate"}, computed...),
+	"workbook/methods":      page,
+	"workbook/given":        page,
+	"workbook/steps":        page,
+	"workbook/engineer":     page,
+	"workbook/technician":   append([]string{"workbook/given", "workbook/steps", "reading", "startup"}, page...),
+	"workbook/variants":     append([]string{"workbook/figures", "workbook/fx"}, computed...),
+	"workbook/costs":        append([]string{"workbook/given", "workbook/variants"}, page...),
+	"workbook/alternatives": append([]string{"workbook/costs", "workbook/given", "workbook/variants"}, page...),
+	"workbook/customer":     append([]string{"workbook/costs", "workbook/given", "workbook/methods", "workbook/variants"}, page...),
+	"workbook/manysites":    append([]string{"workbook/methods", "csvcell", "ranking"}, page...),
+	"workbook":              book,
+	"readback":              append([]string{"workbook/given"}, page...),
 
 	"page":       append([]string{"version", "workbook"}, book...),
 	"page/site":  {},
@@ -76,7 +79,7 @@ var (
 	year     = []string{"season", "climate", "cooler", "house", "job", "psychro", "refrigeration", "solar", "units", "weather"}
 	computed = append([]string{"money", "places", "places/columns", "years"}, year...)
 	page     = append([]string{"workbook/figures", "workbook/fx", "workbook/sheet", "look", "xlsx", "xlsx/chart", "xlsx/rowflate"}, computed...)
-	book     = append([]string{"workbook/customer", "workbook/engineer", "workbook/given", "workbook/methods", "workbook/steps", "workbook/technician", "reading", "startup"}, page...)
+	book     = append([]string{"workbook/alternatives", "workbook/costs", "workbook/customer", "workbook/engineer", "workbook/given", "workbook/methods", "workbook/steps", "workbook/technician", "workbook/variants", "reading", "startup"}, page...)
 )
 
 // libraries that one package alone may know.

@@ -14,7 +14,8 @@ import (
 	"github.com/klauspost/compress/flate"
 	"github.com/stretchr/testify/require"
 
-	"github.com/evapbook/evapbook/internal/workbook/customer"
+	"github.com/evapbook/evapbook/internal/workbook/alternatives"
+	"github.com/evapbook/evapbook/internal/workbook/costs"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
@@ -290,7 +291,7 @@ func appendBareText(b []byte, s string) []byte {
 // computeVariants does what Write does for the figures that no formula gives:
 // some hundred other houses and coolers carried through the year.
 func computeVariants(c *figures.Case) error {
-	for _, lay := range []func(*figures.Case, *sheet.Page) error{customer.Money, customer.Whatif} {
+	for _, lay := range []func(*figures.Case, *sheet.Page) error{costs.Money, alternatives.Whatif} {
 		p := &sheet.Page{Sheet: (&xlsx.Book{}).AddSheet("any")}
 		p.Title("", "", "", "")
 		if err := lay(c, p); err != nil {

@@ -11,7 +11,7 @@ import (
 	"github.com/evapbook/evapbook/internal/evaluator"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
-	"github.com/evapbook/evapbook/internal/workbook/customer"
+	"github.com/evapbook/evapbook/internal/workbook/costs"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
 
@@ -97,7 +97,7 @@ func headlines(c *figures.Case) map[string]any {
 			all[f.Name()] = f.Value
 		}
 	}
-	for _, s := range customer.StudyScalars(c) {
+	for _, s := range costs.StudyScalars(c) {
 		all[s.Name] = s.Value
 	}
 	for i := range c.Money.Options {

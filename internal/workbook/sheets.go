@@ -17,6 +17,8 @@ import (
 	"io"
 
 	"github.com/evapbook/evapbook/internal/look"
+	"github.com/evapbook/evapbook/internal/workbook/alternatives"
+	"github.com/evapbook/evapbook/internal/workbook/costs"
 	"github.com/evapbook/evapbook/internal/workbook/customer"
 	"github.com/evapbook/evapbook/internal/workbook/engineer"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
@@ -96,7 +98,7 @@ func allSheets() []listed {
 			what: "The sheets by reader, with links, and what the words mean"},
 		{key: "Inputs", lay: always(given.Inputs),
 			what: "Everything that can be changed; change a yellow cell and the whole workbook follows"},
-		{key: "Options", room: customers, lay: customer.Options, follows: inPart, light: true,
+		{key: "Options", room: customers, lay: alternatives.Options, follows: inPart, light: true,
 			what: "Ways to cool this house side by side: what each holds, drinks and costs"},
 		{key: "Money", room: customers, lay: moneyAndCash, follows: inPart, light: true,
 			what: "What each way of cooling costs to buy, feed and keep, and year by year"},
@@ -104,7 +106,7 @@ func allSheets() []listed {
 			what: "What the cooler drinks, what it costs, and water at the power plant"},
 		{key: "Months", room: customers, lay: always(customer.Months), light: true,
 			what: "The year by months"},
-		{key: "Whatif", name: "What if", room: customers, lay: customer.Whatif, follows: asWritten, light: true,
+		{key: "Whatif", name: "What if", room: customers, lay: alternatives.Whatif, follows: asWritten, light: true,
 			what: "Other coolers, pads, airflows and setpoints for this house, computed at writing"},
 		{key: "Startup", name: "Start-up", room: technician, lay: technicians.Startup,
 			what: "For the technician in spring: the air to expect, the week, water, openings, and a list to fill in"},
@@ -143,11 +145,11 @@ func allSheets() []listed {
 
 // moneyAndCash is the page of costs with the years behind it.
 func moneyAndCash(c *figures.Case, p *sheet.Page) error {
-	if err := customer.Money(c, p); err != nil {
+	if err := costs.Money(c, p); err != nil {
 		return err
 	}
 	p.SetArea() // the years are for the screen
-	customer.Cash(c, p)
+	costs.Cash(c, p)
 	return nil
 }
 

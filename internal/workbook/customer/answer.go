@@ -1,6 +1,5 @@
-// Package customer lays out the sheets a customer reads: the answer on one page,
-// the options side by side, the year by months, money, water, and what other
-// coolers would do.
+// Package customer lays out what the cooler does, for the customer: the answer on
+// one page, the year by months, and water.
 package customer
 
 import (

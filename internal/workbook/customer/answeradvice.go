@@ -8,6 +8,7 @@ import (
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/workbook/variants"
 )
 
 // moreAir is how much larger the larger cooler of the advice is.
@@ -18,20 +19,20 @@ const moreAir = 1.5
 // computed at writing, and both together.
 func answerAdvice(c *figures.Case, p *sheet.Page) error {
 	air, _ := job.Find("cooler.airflow")
-	two := &variant{kind: job.TwoStage}
-	larger := &variant{set: map[string]float64{"cooler.airflow": min(air.Max, moreAir*c.Season.Job.Cooler.Airflow)}}
-	tried := []*variant{larger}
+	two := &variants.Variant{Kind: job.TwoStage}
+	larger := &variants.Variant{Set: map[string]float64{"cooler.airflow": min(air.Max, moreAir*c.Season.Job.Cooler.Airflow)}}
+	tried := []*variants.Variant{larger}
 	if c.Season.Job.Cooler.Kind != job.TwoStage {
 		tried = append(tried, two)
 	}
-	if err := run(c, tried); err != nil {
+	if err := variants.Run(c, tried); err != nil {
 		return fmt.Errorf("advice: %w", err)
 	}
 	p.Section("What to do about the hours that are not covered", answerCols)
 	both := &c.Money.Options[money.Both]
 	sign := c.Season.Job.Price.Currency
 	live := say().Say("Cooler and refrigeration together, the cooler whenever it holds the house and never both at once, leave ").
-		Number(bothUnmetCells, float64(bothUnmet(c)), 0).Say(" hours: ").
+		Number(figures.BothUnmetCells, float64(c.BothUnmet()), 0).Say(" hours: ").
 		Amount(sign, "Out_money_both_installed", both.Installed).Say(" to buy, ").Amount(sign, "Out_money_both_yearly", both.Total()).Say(" a year to run.")
 	prose(p, live, sheet.Text, 1)
 	s := say().When("B_inputs_changed=0", true, advice(c, two, larger)).
@@ -42,18 +43,18 @@ func answerAdvice(c *figures.Case, p *sheet.Page) error {
 }
 
 // advice compares what the tried coolers leave uncovered.
-func advice(c *figures.Case, two, larger *variant) *sheet.Sentence {
+func advice(c *figures.Case, two, larger *variants.Variant) *sheet.Sentence {
 	now := c.Season.Totals.Hours.Uncovered()
 	if now == 0 {
 		return say().Say("The cooler leaves nothing to cover in this year; hotter ones will come.")
 	}
 	s := say().Say("Computed when this page was written: ")
-	left := func(v *variant) (n int, words string) {
-		t := &v.season.Totals
+	left := func(v *variants.Variant) (n int, words string) {
+		t := &v.Season.Totals
 		return t.Hours.Uncovered(), fmt.Sprintf("%s hours (%s too warm, %s too damp)", sheet.Fixed(float64(t.Hours.Uncovered()), 0), sheet.Fixed(float64(t.Hours[season.Warm]), 0), sheet.Fixed(float64(t.Hours[season.Damp]), 0))
 	}
 	best, name := now, ""
-	if two.season != nil {
+	if two.Season != nil {
 		n, words := left(two)
 		s.Say("a two-stage cooler of the same airflow would leave " + words + "; ")
 		if n < best {

@@ -4,18 +4,10 @@ import (
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/costs"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/xlsx"
-)
-
-// Conditions of sentences: what the verdict is, and whether the cooler alone
-// leaves more hours than refrigeration.
-const (
-	poorVerdict  = `Out_verdict="poor"`
-	otherVerdict = `Out_verdict<>"poor"`
-	moreLeft     = "Out_hours_uncovered>Out_ac_unmet_hours"
-	notMoreLeft  = "Out_hours_uncovered<=Out_ac_unmet_hours"
 )
 
 // answerMoney says what it costs to buy and to run, the saving and the payback;
@@ -44,11 +36,11 @@ func answerMoney(c *figures.Case, p *sheet.Page, poorFit string) {
 	prose(p, paybackLine(c), sheet.Text, 2)
 	poor := c.Season.Totals.Verdict() == season.PoorFit
 	t := &c.Season.Totals
-	left := say().When(poorVerdict, poor, say().Say("A POOR FIT IS NOT CHEAP COOLING. ")).
+	left := say().When(costs.PoorVerdict, poor, say().Say("A POOR FIT IS NOT CHEAP COOLING. ")).
 		Say("The cooler alone leaves ").Number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).Say(" of ").Number("Out_hours_need", float64(t.Hours.Need()), 0).
 		Say(" hours uncovered; refrigeration of ")
 	capacity(c, left).Say(" leaves ").Number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).Say(".").
-		When(moreLeft, t.Hours.Uncovered() > t.UnmetHours, say().Say(" It is not the same service for less money."))
+		When(costs.MoreLeft, t.Hours.Uncovered() > t.UnmetHours, say().Say(" It is not the same service for less money."))
 	prose(p, left, sheet.Text, 2)
 	warn := sheet.Warn
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(p.Row-1, 1, p.Row-1, answerCols), When: poorFit, Style: xlsx.Style{Bold: true, Color: warn.Color, Fill: warn.Fill}})
@@ -58,7 +50,7 @@ func answerMoney(c *figures.Case, p *sheet.Page, poorFit string) {
 // paybackLine is the saving against refrigeration and in how many years a higher
 // price comes back, or plainly that it does not; and the energy behind it.
 func paybackLine(c *figures.Case) *sheet.Sentence {
-	return Saving(c, money.Cooler).
+	return costs.Saving(c, money.Cooler).
 		Say(" Energy a season: cooler ").With(lowEnd(c, "Out_energy_low_cooler_kwh", units.Energy, c.Low.CoolerKWh)).Number("Out_energy_cooler_kwh", c.Season.Totals.CoolerKWh, 0).
 		Say(" kWh, refrigeration ").Number("Out_energy_refrigerated_kwh", c.Season.Totals.RefKWh, 0).
 		Say(" kWh. At the stated prices; the lower ends are for people who feel the air move and set it higher.")

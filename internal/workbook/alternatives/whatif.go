@@ -1,11 +1,7 @@
-package customer
+package alternatives
 
 import (
-	"cmp"
 	"fmt"
-	"runtime"
-
-	"golang.org/x/sync/errgroup"
 
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
@@ -16,74 +12,16 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/given"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/workbook/variants"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
-
-// variant is the case with some inputs changed, for figures computed at writing.
-type variant struct {
-	set    map[string]float64 // by key, in SI
-	kind   job.CoolerKind     // "" keeps it
-	warmer float64            // K added to what is stated
-	job    *job.Job           // instead of the case's; nil keeps it
-	season *season.Season
-	low    season.Low
-	money  money.Comparison
-}
-
-// run computes variants on all cores. The climate is brought to the site anew
-// only where a variant is warmer; other inputs of the site cannot be varied.
-func run(c *figures.Case, variants []*variant) error {
-	var g errgroup.Group
-	g.SetLimit(runtime.GOMAXPROCS(0))
-	for _, v := range variants {
-		g.Go(func() error {
-			j := cmp.Or(v.job, c.Stated).Clone()
-			if v.kind != "" {
-				if err := j.Set("cooler.kind", string(v.kind)); err != nil {
-					return err
-				}
-			}
-			for key, value := range v.set {
-				if err := j.SetSI(key, value); err != nil {
-					return err
-				}
-			}
-			if err := j.Resolve(c.Series.Place(), c.Series.Station.Elevation, c.Series.Station.State); err != nil {
-				return err
-			}
-			cl := c.Season.Climate
-			if v.warmer != 0 {
-				j.Site.Warmer += v.warmer
-				var err error
-				if cl, err = climate.AtSite(c.Series, j.Site); err != nil {
-					return err
-				}
-			}
-			s, err := season.Run(cl, j)
-			if err != nil {
-				return err
-			}
-			v.season, v.money = s, money.Compare(s)
-			if v.warmer != 0 { // shown for these alone, and nearly as long as the season
-				v.low = s.Low()
-			}
-			s.Hours, s.Days = nil, nil // only totals are shown, and there are many variants
-			return nil
-		})
-	}
-	return g.Wait()
-}
-
-func held(s *season.Season) any {
-	return figures.Ratio(float64(s.Totals.Hours.Held()), float64(s.Totals.Hours.Need()))
-}
 
 // sweep is a table over two inputs.
 type sweep struct {
 	title          string
 	down, across   job.Input
 	downs, acrosss []float64 // SI
-	variants       [][]*variant
+	cells          [][]*variants.Variant
 }
 
 // What the sweeps of the Whatif sheet vary.
@@ -129,29 +67,27 @@ func sweeps(c *figures.Case) ([]*sweep, error) {
 	s[1].acrosss = scaled(s[1].across, sweepPads, same)
 	for _, w := range s {
 		for _, d := range w.downs {
-			var row []*variant
+			var row []*variants.Variant
 			for _, a := range w.acrosss {
-				row = append(row, &variant{set: map[string]float64{w.down.Key: d, w.across.Key: a}})
+				row = append(row, &variants.Variant{Set: map[string]float64{w.down.Key: d, w.across.Key: a}})
 			}
-			w.variants = append(w.variants, row)
+			w.cells = append(w.cells, row)
 		}
 	}
 	return s, nil
 }
 
-var coolerKinds = []job.CoolerKind{job.Direct, job.Indirect, job.TwoStage}
-
 // Whatif lays out other coolers, pads, airflows and setpoints for the house.
 func Whatif(c *figures.Case, p *sheet.Page) error {
-	kinds := make([]*variant, len(coolerKinds))
-	all := []*variant{}
+	kinds := make([]*variants.Variant, len(coolerKinds))
+	all := []*variants.Variant{}
 	for i, k := range coolerKinds {
-		kinds[i] = &variant{kind: k}
+		kinds[i] = &variants.Variant{Kind: k}
 		all = append(all, kinds[i])
 	}
-	hotter := make([]*variant, len(warmerBy))
+	hotter := make([]*variants.Variant, len(warmerBy))
 	for i, k := range warmerBy {
-		hotter[i] = &variant{warmer: k * step(c.Units)}
+		hotter[i] = &variants.Variant{Warmer: k * step(c.Units)}
 		all = append(all, hotter[i])
 	}
 	sweeps, err := sweeps(c)
@@ -159,11 +95,11 @@ func Whatif(c *figures.Case, p *sheet.Page) error {
 		return fmt.Errorf("what-if tables: %w", err)
 	}
 	for _, s := range sweeps {
-		for _, row := range s.variants {
+		for _, row := range s.cells {
 			all = append(all, row...)
 		}
 	}
-	if err := run(c, all); err != nil {
+	if err := variants.Run(c, all); err != nil {
 		return fmt.Errorf("what-if tables: %w", err)
 	}
 	p.Cols = []float64{50, 13, 13, 13, 13, 13, 13}
@@ -180,36 +116,31 @@ func Whatif(c *figures.Case, p *sheet.Page) error {
 }
 
 // layKinds sets the three kinds of cooler side by side.
-func layKinds(c *figures.Case, p *sheet.Page, kinds []*variant) {
+func layKinds(c *figures.Case, p *sheet.Page, kinds []*variants.Variant) {
 	p.Section("The three kinds of cooler, with the same airflow and pads", 7)
 	p.Heads("", "Direct", "Indirect", "Two-stage", "Unit")
 	layVariants(c, p, kinds, []variantRow{
-		{"Verdict", units.Text, "@", func(v *variant) any { return figures.VerdictTitle[v.season.Totals.Verdict()] }},
-		{"Hours held, of hours that need cooling", units.Share, "0%", func(v *variant) any { return held(v.season) }},
+		{"Verdict", units.Text, "@", func(v *variants.Variant) any { return figures.VerdictTitle[v.Season.Totals.Verdict()] }},
+		{"Hours held, of hours that need cooling", units.Share, "0%", func(v *variants.Variant) any { return held(v.Season) }},
 		{"The same, or comfortable in moving air", units.Share, "0%", movingAir},
-		{"Hours too damp", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours[season.Damp] }},
-		{"Hours too warm", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours[season.Warm] }},
-		{"Longest uncovered run", units.Duration, "#,##0", func(v *variant) any { return v.season.Totals.LongestRun }},
-		{"When too warm, on average by", units.TemperatureDifference, "0.0", func(v *variant) any {
-			return figures.Ratio(v.season.Totals.Over, float64(v.season.Totals.Hours[season.Warm]))
+		{"Hours too damp", units.Count, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.Hours[season.Damp] }},
+		{"Hours too warm", units.Count, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.Hours[season.Warm] }},
+		{"Longest uncovered run", units.Duration, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.LongestRun }},
+		{"When too warm, on average by", units.TemperatureDifference, "0.0", func(v *variants.Variant) any {
+			return figures.Ratio(v.Season.Totals.Over, float64(v.Season.Totals.Hours[season.Warm]))
 		}},
-		{"Supply at the 1 % dry bulb", units.Temperature, "0.0", func(v *variant) any { return v.season.Design.DryBulb[climate.One].Supply.T }},
-		{"Supply at the 1 % wet bulb", units.Temperature, "0.0", func(v *variant) any { return v.season.Design.WetBulb[climate.One].Supply.T }},
-		{"Water in a season", units.Volume, "#,##0", func(v *variant) any { return v.season.WaterTotal(v.season.Totals.Water) }},
-		{"Electricity in a season", units.Energy, "#,##0", func(v *variant) any { return v.season.Totals.CoolerKWh }},
-		{"Running cost a year, at the stated prices", units.Money, c.Unit(units.Money).Format, func(v *variant) any { return v.money.Options[money.Cooler].Total() }},
+		{"Supply at the 1 % dry bulb", units.Temperature, "0.0", func(v *variants.Variant) any { return v.Season.Design.DryBulb[climate.One].Supply.T }},
+		{"Supply at the 1 % wet bulb", units.Temperature, "0.0", func(v *variants.Variant) any { return v.Season.Design.WetBulb[climate.One].Supply.T }},
+		{"Water in a season", units.Volume, "#,##0", func(v *variants.Variant) any { return v.Season.WaterTotal(v.Season.Totals.Water) }},
+		{"Electricity in a season", units.Energy, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.CoolerKWh }},
+		{"Running cost a year, at the stated prices", units.Money, c.Unit(units.Money).Format, func(v *variants.Variant) any { return v.Money.Options[money.Cooler].Total() }},
 	})
 	p.Text("A fan behind an indirect stage takes at least 0.27 W/cfm (572 W per m³/s) unless stated (common practice, no source). Options sets the kinds side by side, each at its own price.", "", 7, 1, sheet.Small)
 	p.Row++
 }
 
-func movingAir(v *variant) any {
-	t := &v.season.Totals
-	return figures.Ratio(float64(t.Hours.Held()+t.Moving), float64(t.Hours.Need()))
-}
-
 // layWarmer sets warmer summers beside the stated one.
-func layWarmer(c *figures.Case, p *sheet.Page, hotter []*variant) {
+func layWarmer(c *figures.Case, p *sheet.Page, hotter []*variants.Variant) {
 	u := units.TemperatureDifference.Unit(c.Units)
 	p.Section("Warmer summers: every hour warmer at the same relative humidity", 7)
 	titles := []string{"", "As stated"}
@@ -217,17 +148,17 @@ func layWarmer(c *figures.Case, p *sheet.Page, hotter []*variant) {
 		titles = append(titles, "+"+sheet.Fixed(u.FromSI(k*step(c.Units)), 0)+" "+sheet.Spoken(u))
 	}
 	p.Heads(append(titles, "Unit")...)
-	stated := &variant{season: c.Season, low: c.Low, money: c.Money}
-	layVariants(c, p, append([]*variant{stated}, hotter...), []variantRow{
-		{"Verdict", units.Text, "@", func(v *variant) any { return figures.VerdictTitle[v.season.Totals.Verdict()] }},
-		{"Hours that need cooling", units.Count, "#,##0", func(v *variant) any { return v.season.Totals.Hours.Need() }},
-		{"Hours held, of hours that need cooling", units.Share, "0%", func(v *variant) any { return held(v.season) }},
+	stated := &variants.Variant{Season: c.Season, Low: c.Low, Money: c.Money}
+	layVariants(c, p, append([]*variants.Variant{stated}, hotter...), []variantRow{
+		{"Verdict", units.Text, "@", func(v *variants.Variant) any { return figures.VerdictTitle[v.Season.Totals.Verdict()] }},
+		{"Hours that need cooling", units.Count, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.Hours.Need() }},
+		{"Hours held, of hours that need cooling", units.Share, "0%", func(v *variants.Variant) any { return held(v.Season) }},
 		{"The same, or comfortable in moving air", units.Share, "0%", movingAir},
-		{"Hottest indoors", units.Temperature, "0.0", func(v *variant) any { return v.season.Totals.HottestIndoor }},
-		{"Water in a season, lower end", units.Volume, "#,##0", func(v *variant) any { return v.season.WaterTotal(v.low.Water) }},
-		{"Water in a season", units.Volume, "#,##0", func(v *variant) any { return v.season.WaterTotal(v.season.Totals.Water) }},
-		{"Electricity in a season", units.Energy, "#,##0", func(v *variant) any { return v.season.Totals.CoolerKWh }},
-		{"Refrigeration in a season", units.Energy, "#,##0", func(v *variant) any { return v.season.Totals.RefKWh }},
+		{"Hottest indoors", units.Temperature, "0.0", func(v *variants.Variant) any { return v.Season.Totals.HottestIndoor }},
+		{"Water in a season, lower end", units.Volume, "#,##0", func(v *variants.Variant) any { return v.Season.WaterTotal(v.Low.Water) }},
+		{"Water in a season", units.Volume, "#,##0", func(v *variants.Variant) any { return v.Season.WaterTotal(v.Season.Totals.Water) }},
+		{"Electricity in a season", units.Energy, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.CoolerKWh }},
+		{"Refrigeration in a season", units.Energy, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.RefKWh }},
 	})
 	p.Row++
 }
@@ -237,19 +168,19 @@ type variantRow struct {
 	label  string
 	kind   units.Kind
 	format string
-	of     func(v *variant) any
+	of     func(v *variants.Variant) any
 }
 
 // layVariants writes a line for each figure, a column for each variant and the
 // unit after them.
-func layVariants(c *figures.Case, p *sheet.Page, variants []*variant, rows []variantRow) {
+func layVariants(c *figures.Case, p *sheet.Page, list []*variants.Variant, rows []variantRow) {
 	for _, r := range rows {
 		u := c.Unit(r.kind)
 		p.Set(p.Row, 1, xlsx.Cell{Value: r.label, Style: sheet.Label})
-		for i, v := range variants {
+		for i, v := range list {
 			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, r.of(v)), Style: sheet.Number(r.format)})
 		}
-		p.Set(p.Row, 2+len(variants), xlsx.Cell{Value: sheet.Spoken(u), Style: sheet.Symbol})
+		p.Set(p.Row, 2+len(list), xlsx.Cell{Value: sheet.Spoken(u), Style: sheet.Symbol})
 		p.Row++
 	}
 }
@@ -274,10 +205,10 @@ func laySweep(c *figures.Case, p *sheet.Page, s *sweep, title string, kind units
 		style := sheet.Head
 		style.NumFmt = given.InputFormat(s.down, du)
 		p.Set(p.Row, 1, xlsx.Cell{Value: du.FromSI(d), Style: style})
-		for i, v := range s.variants[k] {
+		for i, v := range s.cells[k] {
 			cell := sheet.Number(format)
 			cell.HAlign = xlsx.Centre
-			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, of(v.season)), Style: cell})
+			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, of(v.Season)), Style: cell})
 		}
 		p.Row++
 	}

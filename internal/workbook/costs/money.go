@@ -1,4 +1,7 @@
-package customer
+// Package costs lays out what each way of cooling costs: the sheet Money with
+// its years and what moves the result, and the sentence and the chart that
+// other pages take from it.
+package costs
 
 import (
 	"github.com/evapbook/evapbook/internal/money"
@@ -97,6 +100,6 @@ func coolerAlone(c *figures.Case) *sheet.Sentence {
 	more := t.Hours.Uncovered() > t.UnmetHours
 	return say().Say("The cooler alone leaves ").Number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).
 		Say(" of ").Number("Out_hours_need", float64(t.Hours.Need()), 0).Say(" hours that need cooling uncovered").
-		When(moreLeft, more, say().Say("; the other two ways are sized to cover them. Compare prices with that in mind.")).
-		When(notMoreLeft, !more, say().Say(", no more than refrigeration does."))
+		When(MoreLeft, more, say().Say("; the other two ways are sized to cover them. Compare prices with that in mind.")).
+		When(NotMoreLeft, !more, say().Say(", no more than refrigeration does."))
 }

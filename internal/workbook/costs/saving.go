@@ -1,4 +1,4 @@
-package customer
+package costs
 
 import (
 	"math"
@@ -9,6 +9,17 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 )
+
+// Conditions of sentences: what the verdict is, and whether the cooler alone
+// leaves more hours than refrigeration.
+const (
+	PoorVerdict  = `Out_verdict="poor"`
+	OtherVerdict = `Out_verdict<>"poor"`
+	MoreLeft     = "Out_hours_uncovered>Out_ac_unmet_hours"
+	NotMoreLeft  = "Out_hours_uncovered<=Out_ac_unmet_hours"
+)
+
+func say() *sheet.Sentence { return new(sheet.Sentence) }
 
 // Saving says what a way costs to buy and to run beside refrigeration, and
 // when its price is paid back or that it is not; live.
@@ -30,8 +41,8 @@ func Saving(c *figures.Case, way money.Way) *sheet.Sentence {
 		Say(" a year to run")
 	if way == money.Cooler { // one that does not do the work is no bargain
 		poor := c.Season.Totals.Verdict() == season.PoorFit
-		return s.When(poorVerdict, poor, say().Say(", but it does not do the same work.")).
-			When(otherVerdict, !poor, say().Say(": ").Chain(payback(buy, run, extra, saving, c.Money.Years)))
+		return s.When(PoorVerdict, poor, say().Say(", but it does not do the same work.")).
+			When(OtherVerdict, !poor, say().Say(": ").Chain(payback(buy, run, extra, saving, c.Money.Years)))
 	}
 	return s.Say(": ").Chain(payback(buy, run, extra, saving, c.Money.Years))
 }

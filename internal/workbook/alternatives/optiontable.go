@@ -1,4 +1,4 @@
-package customer
+package alternatives
 
 import (
 	"github.com/evapbook/evapbook/internal/climate"
@@ -6,9 +6,11 @@ import (
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
+	"github.com/evapbook/evapbook/internal/workbook/costs"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/fx"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/workbook/variants"
 	"github.com/evapbook/evapbook/internal/xlsx"
 	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
@@ -26,35 +28,35 @@ type optionRow struct {
 	kind       units.Kind
 	format     string // "" that of the kind
 	live       string // of the option the workbook shows
-	of         func(v *variant) any
+	of         func(v *variants.Variant) any
 	ref, both  beside
 }
 
 func optionRows(c *figures.Case) []optionRow {
 	t := &c.Season.Totals
 	need := float64(t.Hours.Need())
-	hours := func(o season.Outcome) func(*variant) any {
-		return func(v *variant) any { return v.season.Totals.Hours[o] }
+	hours := func(o season.Outcome) func(*variants.Variant) any {
+		return func(v *variants.Variant) any { return v.Season.Totals.Hours[o] }
 	}
 	_, verdict := c.Verdict()
-	unmet := bothUnmet(c)
+	unmet := c.BothUnmet()
 	rows := []optionRow{
-		{"verdict", "Verdict", units.Text, "@", verdict, func(v *variant) any { return figures.VerdictTitle[v.season.Totals.Verdict()] }, beside{}, beside{}},
-		{"held", "Hours held, of hours that need cooling", units.Share, "0.0%", "Out_coverage_held", func(v *variant) any { return held(v.season) },
+		{"verdict", "Verdict", units.Text, "@", verdict, func(v *variants.Variant) any { return figures.VerdictTitle[v.Season.Totals.Verdict()] }, beside{}, beside{}},
+		{"held", "Hours held, of hours that need cooling", units.Share, "0.0%", "Out_coverage_held", func(v *variants.Variant) any { return held(v.Season) },
 			beside{fx.Ratio("(Out_hours_need-Out_ac_unmet_hours)", "Out_hours_need"), figures.Ratio(need-float64(t.UnmetHours), need)},
-			beside{fx.Ratio("(Out_hours_need-"+bothUnmetCells+")", "Out_hours_need"), figures.Ratio(need-float64(unmet), need)}},
+			beside{fx.Ratio("(Out_hours_need-"+figures.BothUnmetCells+")", "Out_hours_need"), figures.Ratio(need-float64(unmet), need)}},
 		{"moving", "The same, or comfortable in moving air", units.Share, "0.0%", "Out_coverage_moving_air", movingAir, beside{}, beside{}},
 		{"vent", "Hours held by open windows and a fan", units.Count, "", "Out_hours_vent", hours(season.Vent), beside{}, beside{}},
 		{"evap", "Hours held by the cooler", units.Count, "", "Out_hours_evap", hours(season.Evap), beside{}, beside{}},
 		{"damp", "Hours too damp", units.Count, "", "Out_hours_damp", hours(season.Damp), beside{}, beside{}},
 		{"warm", "Hours too warm", units.Count, "", "Out_hours_warm", hours(season.Warm), beside{}, beside{}},
-		{"left", "Hours not covered", units.Count, "", "Out_hours_uncovered", func(v *variant) any { return v.season.Totals.Hours.Uncovered() },
-			beside{"Out_ac_unmet_hours", t.UnmetHours}, beside{bothUnmetCells, unmet}},
-		{"supply", "Supply air on the hot day (1 %)", units.Temperature, "0", "Out_design_supply_1pct_c", func(v *variant) any { return v.season.Design.DryBulb[climate.One].Supply.T }, beside{}, beside{}},
-		{"water", "Water in a season", units.Volume, "#,##0", "Out_water_total_l", func(v *variant) any { return v.season.WaterTotal(v.season.Totals.Water) },
+		{"left", "Hours not covered", units.Count, "", "Out_hours_uncovered", func(v *variants.Variant) any { return v.Season.Totals.Hours.Uncovered() },
+			beside{"Out_ac_unmet_hours", t.UnmetHours}, beside{figures.BothUnmetCells, unmet}},
+		{"supply", "Supply air on the hot day (1 %)", units.Temperature, "0", "Out_design_supply_1pct_c", func(v *variants.Variant) any { return v.Season.Design.DryBulb[climate.One].Supply.T }, beside{}, beside{}},
+		{"water", "Water in a season", units.Volume, "#,##0", "Out_water_total_l", func(v *variants.Variant) any { return v.Season.WaterTotal(v.Season.Totals.Water) },
 			beside{}, beside{"Out_water_both_l", c.Season.WaterTotal(t.BothWater)}},
-		{"day", "Water on the worst day", units.Volume, "#,##0", "Out_water_peak_day_l", func(v *variant) any { return v.season.Totals.PeakDayWater }, beside{}, beside{}},
-		{"kwh", "Electricity in a season", units.Energy, "#,##0", "Out_energy_cooler_kwh", func(v *variant) any { return v.season.Totals.CoolerKWh },
+		{"day", "Water on the worst day", units.Volume, "#,##0", "Out_water_peak_day_l", func(v *variants.Variant) any { return v.Season.Totals.PeakDayWater }, beside{}, beside{}},
+		{"kwh", "Electricity in a season", units.Energy, "#,##0", "Out_energy_cooler_kwh", func(v *variants.Variant) any { return v.Season.Totals.CoolerKWh },
 			beside{"Out_energy_refrigerated_kwh", t.RefKWh}, beside{"Out_energy_both_kwh", t.BothKWh}},
 	}
 	return append(rows, optionMoney(c)...)
@@ -67,7 +69,7 @@ func optionMoney(c *figures.Case) (rows []optionRow) {
 			return beside{"Out_money_" + w.String() + "_" + figure, of(&c.Money.Options[w])}
 		}
 		rows = append(rows, optionRow{key, label, units.Money, "", at(money.Cooler).formula,
-			func(v *variant) any { return of(&v.money.Options[money.Cooler]) }, at(money.Refrigerated), at(money.Both)})
+			func(v *variants.Variant) any { return of(&v.Money.Options[money.Cooler]) }, at(money.Refrigerated), at(money.Both)})
 	}
 	add("buy", "To buy, installed", "installed", func(o *money.Option) float64 { return o.Installed })
 	add("energy", "Electricity a year", "energy", func(o *money.Option) float64 { return o.Energy })
@@ -79,9 +81,9 @@ func optionMoney(c *figures.Case) (rows []optionRow) {
 	}
 	cells := func(w money.Way) string { return "(Out_money_refrigerated_yearly-Out_money_" + w.String() + "_yearly)" }
 	rows = append(rows,
-		optionRow{"saving", "Saves a year", units.Money, "", cells(money.Cooler), func(v *variant) any { return saving(&v.money, money.Cooler) },
+		optionRow{"saving", "Saves a year", units.Money, "", cells(money.Cooler), func(v *variants.Variant) any { return saving(&v.Money, money.Cooler) },
 			beside{}, beside{cells(money.Both), saving(&c.Money, money.Both)}},
-		optionRow{"payback", "A higher price comes back in", units.Text, "@", "IF(" + poorVerdict + "," + fx.Quote(noLike) + "," + paidBackCells(money.Cooler) + ")", func(v *variant) any { return coolerPaidBack(v) },
+		optionRow{"payback", "A higher price comes back in", units.Text, "@", "IF(" + costs.PoorVerdict + "," + fx.Quote(noLike) + "," + paidBackCells(money.Cooler) + ")", func(v *variants.Variant) any { return coolerPaidBack(v) },
 			beside{}, beside{paidBackCells(money.Both), paidBack(&c.Money, money.Both)}})
 	add("present", "Over the years of the study, in today's money", "present_value", func(o *money.Option) float64 { return o.Present })
 	return rows
@@ -120,7 +122,7 @@ func optionTable(c *figures.Case, p *sheet.Page, all []offered) {
 		style.HAlign = xlsx.Centre
 		p.Set(p.Row, 1, xlsx.Cell{Value: r.label, Style: sheet.Label})
 		for k, o := range all {
-			value := sheet.Display(u, r.of(o.variant))
+			value := sheet.Display(u, r.of(o.Variant))
 			p.Set(p.Row, 2+k, xlsx.Cell{Value: value, Style: style,
 				Formula: "IF(" + o.live + "," + sheet.DisplayFormula(u, r.live) + "," + constant(value) + ")"})
 		}
@@ -157,7 +159,7 @@ func optionCharts(c *figures.Case, p *sheet.Page) {
 	for _, s := range sheet.OutcomeSeries {
 		hours.Series = append(hours.Series, chart.Series{Name: s.Name, X: "[Options.names:]", Y: "[Options." + s.Outcome.String() + ":]", Color: sheet.OutcomeColour[s.Outcome]})
 	}
-	cost := &chart.Chart{Title: "Running cost a year, by option", Kind: chart.Columns, Stack: chart.Stacked, Y: chart.Axis{Title: moneyTitle(c, "cost a year"), NumFmt: "#,##0"},
+	cost := &chart.Chart{Title: "Running cost a year, by option", Kind: chart.Columns, Stack: chart.Stacked, Y: chart.Axis{Title: costs.AxisTitle(c, "cost a year"), NumFmt: "#,##0"},
 		Alt: "Stacked columns: yearly cost of energy, water and care of each option, refrigeration and both"}
 	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"drink", "water", look.Water}, {"care", "care", look.Care}} {
 		cost.Series = append(cost.Series, chart.Series{Name: s.name, X: "[Options.ways:]", Y: "[Options." + s.key + "_ways:]", Color: s.color})

@@ -1,4 +1,4 @@
-package customer
+package costs
 
 import (
 	"fmt"
@@ -12,6 +12,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/given"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/workbook/variants"
 	"github.com/evapbook/evapbook/internal/xlsx"
 	"github.com/evapbook/evapbook/internal/xlsx/chart"
 )
@@ -20,7 +21,7 @@ import (
 // advantage over refrigeration.
 type swing struct {
 	input     job.Input
-	low, high *variant
+	low, high *variants.Variant
 	lowSI     float64
 	highSI    float64
 }
@@ -50,7 +51,7 @@ func advantage(m *money.Comparison) float64 {
 // tornado moves each input down and up and puts those first that matter most.
 func tornado(c *figures.Case) ([]swing, error) {
 	var list []swing
-	var all []*variant
+	var all []*variants.Variant
 	for _, s := range swings {
 		in, err := job.Lookup(s.key)
 		if err != nil {
@@ -63,15 +64,15 @@ func tornado(c *figures.Case) ([]swing, error) {
 		}
 		low, high := max(in.Min, v-by), min(in.Max, v+by)
 		w := swing{input: in, lowSI: low, highSI: high,
-			low: &variant{set: map[string]float64{s.key: low}}, high: &variant{set: map[string]float64{s.key: high}}}
+			low: &variants.Variant{Set: map[string]float64{s.key: low}}, high: &variants.Variant{Set: map[string]float64{s.key: high}}}
 		list = append(list, w)
 		all = append(all, w.low, w.high)
 	}
-	if err := run(c, all); err != nil {
+	if err := variants.Run(c, all); err != nil {
 		return nil, fmt.Errorf("sensitivity: %w", err)
 	}
 	slices.SortStableFunc(list, func(a, b swing) int {
-		wide := func(s swing) float64 { return math.Abs(advantage(&s.high.money) - advantage(&s.low.money)) }
+		wide := func(s swing) float64 { return math.Abs(advantage(&s.high.Money) - advantage(&s.low.Money)) }
 		switch {
 		case wide(a) > wide(b):
 			return -1
@@ -93,8 +94,8 @@ func savingRange(c *figures.Case, list []swing) (low, high float64) {
 	low = yearlySaving(&c.Money)
 	high = low
 	for _, s := range list {
-		for _, v := range []*variant{s.low, s.high} {
-			low, high = min(low, yearlySaving(&v.money)), max(high, yearlySaving(&v.money))
+		for _, v := range []*variants.Variant{s.low, s.high} {
+			low, high = min(low, yearlySaving(&v.Money)), max(high, yearlySaving(&v.Money))
 		}
 	}
 	return low, high
@@ -143,7 +144,7 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	}
 	p.Text(fmt.Sprintf("The cooler alone %s; the saving lies between %s and %s when one of %d inputs at a time is moved, those that matter most as far as the table shows. Price and years together, its advantage is %s in today's money; the table says by how much that changes.",
 		saves, inWords(sign, low), inWords(sign, high), moved, inWords(sign, base)), "", 6, 3, sheet.Text)
-	changes := moneyTitle(c, "changes it by")
+	changes := AxisTitle(c, "changes it by")
 	p.Heads("Input", "Moved down to", changes, "Moved up to", changes, "Unit")
 	first := p.Row
 	for i := range slices.Backward(list) { // bars are drawn from the bottom up
@@ -152,8 +153,8 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 		number := sheet.Centred(swingFormat(s.input, u, s.highSI))
 		p.SetRow(p.Row, 1,
 			xlsx.Cell{Value: s.input.Label, Style: sheet.Label},
-			xlsx.Cell{Value: u.FromSI(s.lowSI), Style: number}, xlsx.Cell{Value: advantage(&s.low.money) - base, Style: sheet.Centred("+#,##0;-#,##0;0")},
-			xlsx.Cell{Value: u.FromSI(s.highSI), Style: number}, xlsx.Cell{Value: advantage(&s.high.money) - base, Style: sheet.Centred("+#,##0;-#,##0;0")},
+			xlsx.Cell{Value: u.FromSI(s.lowSI), Style: number}, xlsx.Cell{Value: advantage(&s.low.Money) - base, Style: sheet.Centred("+#,##0;-#,##0;0")},
+			xlsx.Cell{Value: u.FromSI(s.highSI), Style: number}, xlsx.Cell{Value: advantage(&s.high.Money) - base, Style: sheet.Centred("+#,##0;-#,##0;0")},
 			xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol})
 		p.Row++
 	}
@@ -162,7 +163,7 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	p.Mark("up", first, 5, p.Row-1, 5)
 	ch := &chart.Chart{
 		Title: "Change of the cooler's advantage, present value", Kind: chart.Bars, Overlap: 100, Gap: 40,
-		X: chart.Axis{}, Y: chart.Axis{Title: moneyTitle(c, "change of present value"), NumFmt: "+#,##0;-#,##0;0"},
+		X: chart.Axis{}, Y: chart.Axis{Title: AxisTitle(c, "change of present value"), NumFmt: "+#,##0;-#,##0;0"},
 		Alt: "Bars: change of present value for each input moved down and up, the widest on top",
 		Series: []chart.Series{
 			{Name: "moved down", X: "[Money.moved:]", Y: "[Money.down:]", Color: look.WetBulb},

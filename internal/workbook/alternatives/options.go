@@ -1,4 +1,4 @@
-package customer
+package alternatives
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/given"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
+	"github.com/evapbook/evapbook/internal/workbook/variants"
 	"github.com/evapbook/evapbook/internal/xlsx"
 )
 
@@ -19,7 +20,7 @@ type offered struct {
 	name string
 	live string // formula: true while the workbook shows it
 	now  bool   // it did at writing
-	*variant
+	*variants.Variant
 }
 
 // offers are the options of the job with the job itself before them, or, of a
@@ -30,13 +31,13 @@ func offers(c *figures.Case) ([]offered, error) {
 		return kindOffers(c), nil
 	}
 	base := c.Stated.Base()
-	all := []offered{{name: job.AsEntered, variant: &variant{job: base}}}
+	all := []offered{{name: job.AsEntered, Variant: &variants.Variant{Job: base}}}
 	for _, o := range base.Options() {
 		with, err := base.With(o)
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, offered{name: o.Name, variant: &variant{job: with}})
+		all = append(all, offered{name: o.Name, Variant: &variants.Variant{Job: with}})
 	}
 	for k := range all {
 		all[k].live = fmt.Sprintf("%s=%d", given.OptionIndex, k)
@@ -50,11 +51,11 @@ var kindTitle = map[job.CoolerKind]string{job.Direct: "Direct", job.Indirect: "I
 
 func kindOffers(c *figures.Case) (all []offered) {
 	for _, k := range coolerKinds {
-		o := offered{name: kindTitle[k], live: `In_cooler_kind="` + string(k) + `"`, now: k == c.Season.Job.Cooler.Kind, variant: &variant{kind: k}}
+		o := offered{name: kindTitle[k], live: `In_cooler_kind="` + string(k) + `"`, now: k == c.Season.Job.Cooler.Kind, Variant: &variants.Variant{Kind: k}}
 		if !o.now { // its own power and price, not those stated for another kind
-			o.job = c.Stated.Clone()
-			o.job.Unstate("cooler.fan_power")
-			o.job.Unstate("price.cooler_installed")
+			o.Job = c.Stated.Clone()
+			o.Job.Unstate("cooler.fan_power")
+			o.Job.Unstate("price.cooler_installed")
 		}
 		all = append(all, o)
 	}
@@ -63,15 +64,15 @@ func kindOffers(c *figures.Case) (all []offered) {
 
 // computeOffers works out those that the workbook does not show.
 func computeOffers(c *figures.Case, all []offered) error {
-	var others []*variant
+	var others []*variants.Variant
 	for i := range all {
 		if all[i].now {
-			*all[i].variant = variant{season: c.Season, low: c.Low, money: c.Money}
+			*all[i].Variant = variants.Variant{Season: c.Season, Low: c.Low, Money: c.Money}
 		} else {
-			others = append(others, all[i].variant)
+			others = append(others, all[i].Variant)
 		}
 	}
-	return run(c, others)
+	return variants.Run(c, others)
 }
 
 // Options lays out the ways to cool the house side by side.
@@ -112,7 +113,7 @@ func layOffersLine(c *figures.Case, p *sheet.Page, all []offered) {
 	}
 	stale := "B_inputs_changed>IF(" + live + ",0,1)"
 	row, wide := p.Row, len(all)+4
-	words, formula := say().When("B_inputs_changed<=IF("+live+",0,1)", true, say().Say(fresh)).When(stale, false, say().Say(old)).Done()
+	words, formula := new(sheet.Sentence).When("B_inputs_changed<=IF("+live+",0,1)", true, new(sheet.Sentence).Say(fresh)).When(stale, false, new(sheet.Sentence).Say(old)).Done()
 	p.Text(words, formula, wide, 2, sheet.Small)
 	if !c.ValuesOnly {
 		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(row, 1, row, wide), When: stale, Style: sheet.StaleStyle})
@@ -132,29 +133,15 @@ func optionNotes(c *figures.Case, p *sheet.Page, n int) {
 	p.Row++
 }
 
-// bothUnmet counts the hours that refrigeration cannot carry while the cooler
-// does not hold the house.
-func bothUnmet(c *figures.Case) (n int) {
-	for i := range c.Season.Hours {
-		h := &c.Season.Hours[i]
-		if h.Unmet && (h.Outcome == season.Damp || h.Outcome == season.Warm) {
-			n++
-		}
-	}
-	return n
-}
-
-const bothUnmetCells = `(SUMIFS([Working.unmet:],[Working.outcome:],"damp")+SUMIFS([Working.unmet:],[Working.outcome:],"warm"))`
-
 // noLike stands for the payback of an option that is a poor fit.
 const noLike = "no like for like"
 
 // coolerPaidBack is the payback of an option; one that does not do the work has none.
-func coolerPaidBack(v *variant) string {
-	if v.season.Totals.Verdict() == season.PoorFit {
+func coolerPaidBack(v *variants.Variant) string {
+	if v.Season.Totals.Verdict() == season.PoorFit {
 		return noLike
 	}
-	return paidBack(&v.money, money.Cooler)
+	return paidBack(&v.Money, money.Cooler)
 }
 
 // paidBack says the payback of a way in a word or two.

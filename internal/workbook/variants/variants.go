@@ -1,0 +1,83 @@
+// Package variants carries a house through the year with some of its inputs
+// changed, for figures that a book shows beside its live ones.
+package variants
+
+import (
+	"cmp"
+	"runtime"
+
+	"golang.org/x/sync/errgroup"
+
+	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/job"
+	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
+)
+
+// Variant is the case with some inputs changed. What is to change is stated;
+// Run fills in what comes of it.
+type Variant struct {
+	Set    map[string]float64 // by key, in SI
+	Kind   job.CoolerKind     // "" keeps it
+	Warmer float64            // K added to what is stated
+	Job    *job.Job           // instead of the case's; nil keeps it
+
+	Season *season.Season // without its hours and days
+	Low    season.Low     // of warmer ones alone
+	Money  money.Comparison
+}
+
+// Run computes variants on all cores. The climate is brought to the site anew
+// only where a variant is warmer; other inputs of the site cannot be varied.
+func Run(c *figures.Case, list []*Variant) error {
+	var g errgroup.Group
+	g.SetLimit(runtime.GOMAXPROCS(0))
+	for _, v := range list {
+		g.Go(func() error { return v.run(c) })
+	}
+	return g.Wait()
+}
+
+func (v *Variant) run(c *figures.Case) error {
+	j, err := v.stated(c)
+	if err != nil {
+		return err
+	}
+	if err := j.Resolve(c.Series.Place(), c.Series.Station.Elevation, c.Series.Station.State); err != nil {
+		return err
+	}
+	cl := c.Season.Climate
+	if v.Warmer != 0 {
+		j.Site.Warmer += v.Warmer
+		if cl, err = climate.AtSite(c.Series, j.Site); err != nil {
+			return err
+		}
+	}
+	s, err := season.Run(cl, j)
+	if err != nil {
+		return err
+	}
+	v.Season, v.Money = s, money.Compare(s)
+	if v.Warmer != 0 { // shown for these alone, and nearly as long as the season
+		v.Low = s.Low()
+	}
+	s.Hours, s.Days = nil, nil // only totals are shown, and there are many variants
+	return nil
+}
+
+// stated is the job with the variant's inputs.
+func (v *Variant) stated(c *figures.Case) (*job.Job, error) {
+	j := cmp.Or(v.Job, c.Stated).Clone()
+	if v.Kind != "" {
+		if err := j.Set("cooler.kind", string(v.Kind)); err != nil {
+			return nil, err
+		}
+	}
+	for key, value := range v.Set {
+		if err := j.SetSI(key, value); err != nil {
+			return nil, err
+		}
+	}
+	return j, nil
+}
