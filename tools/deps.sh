@@ -5,7 +5,7 @@
 set -euo pipefail
 cd "$(dirname "$0")"
 
-packages=(libreoffice-calc python3-uno python3-openpyxl gnumeric poppler-utils python3-lxml
+packages=(libreoffice-calc python3-uno python3-openpyxl gnumeric poppler-utils python3-lxml python3-jsonschema
 	fonts-crosextra-carlito pngquant chromium nodejs npm)
 
 # chromium, node and npm may have come another way than from Debian.

@@ -9,6 +9,7 @@ import (
 	_ "image/png"
 	"io"
 	"os"
+	"path/filepath"
 
 	"github.com/evapbook/evapbook/internal/hint"
 )
@@ -19,6 +20,15 @@ const (
 	largestLogo = 8 << 20 // bytes
 	widestLogo  = 4096    // pixels, either way
 )
+
+// besideJob is a path that stands in a job file, seen from the folder that the
+// program works in: it counts from where the job file is.
+func besideJob(jobFile, path string) string {
+	if path == "" || filepath.IsAbs(path) {
+		return path
+	}
+	return filepath.Join(filepath.Dir(jobFile), filepath.FromSlash(path))
+}
 
 // readLogo reads the picture for the proposal's page and makes sure that it can
 // be drawn. A book can do without: where there is none, warnings say so.

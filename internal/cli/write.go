@@ -269,6 +269,7 @@ func (o *jobFlags) build() (*job.Job, error) {
 		if err := j.ReadTOML(f, o.job); err != nil {
 			return nil, err
 		}
+		j.Proposal.Logo = besideJob(o.job, j.Proposal.Logo)
 	}
 	for _, kv := range o.set {
 		key, value, ok := strings.Cut(kv, "=")
