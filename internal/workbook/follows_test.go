@@ -5,14 +5,12 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-
-	"github.com/evapbook/evapbook/internal/units"
 )
 
 // A sheet that does not follow the inputs says so, and one that does has no
 // such line: what the list of sheets says is what stands on them.
 func TestSheetsSayWhetherTheyFollow(t *testing.T) {
-	c := compute(t, readSample(t), units.IP, nil)
+	c := bookKinds[0].compute(t, fourWeeks)
 	b := readBook(t, writeBook(t, c))
 	for _, s := range sheets(c) {
 		warns := false

@@ -146,9 +146,8 @@ func mayBeEmpty(sheet string, ref officetest.Ref) bool {
 // volatile, refers to no whole column and no empty cell, and holds no number
 // that is an input. Of formulas shared by rows the first is looked at.
 func TestFormulaRules(t *testing.T) {
-	for _, sys := range units.Systems {
-		c := compute(t, readSample(t), sys, changes{"cooler.kind": "two-stage"})
-		b := readBook(t, writeBook(t, c))
+	for _, k := range bookKinds[:3] {
+		b := readBook(t, writeBook(t, k.compute(t, july)))
 		r := newFormulaRules(b)
 		formulas := 0
 		for _, s := range b.Sheets {
@@ -165,8 +164,8 @@ func TestFormulaRules(t *testing.T) {
 				}
 			}
 		}
-		t.Logf("%s: %d formulas written out, %d different ranges", sys, formulas, len(r.seen))
-		require.Greater(t, formulas, 100_000)
+		t.Logf("%s: %d formulas written out, %d different ranges", k.name, formulas, len(r.seen))
+		require.Greater(t, formulas, 10_000)
 	}
 }
 

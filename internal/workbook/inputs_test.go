@@ -14,7 +14,6 @@ import (
 
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/officetest"
-	"github.com/evapbook/evapbook/internal/units"
 )
 
 // The elements of a sheet and of the styles that say what can be edited.
@@ -75,7 +74,7 @@ var forms = map[string]bool{"Start-up": true, "Close-down": true}
 // with a message. In the book of values the inputs are guarded, too.
 func TestInputsCanBeTyped(t *testing.T) {
 	for _, values := range []bool{false, true} {
-		c := compute(t, readSample(t), units.IP, nil)
+		c := bookKinds[0].compute(t, fourWeeks)
 		c.ValuesOnly = values
 		z, err := zip.OpenReader(writeBook(t, c))
 		require.NoError(t, err)
@@ -153,7 +152,7 @@ func checkValidations(t *testing.T, part *sheetPart, inputs map[string]string) {
 
 // A light book has both pages and neither the steps nor formulas.
 func TestStartupInALightBook(t *testing.T) {
-	c := compute(t, readSample(t), units.SI, nil)
+	c := bookKinds[1].compute(t, fourWeeks)
 	c.ValuesOnly = true
 	b, err := book(c)
 	require.NoError(t, err)

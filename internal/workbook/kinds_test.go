@@ -69,6 +69,26 @@ func fourWeeks(r row) bool {
 	return r.time.Day() > 10 && r.time.Day() <= 24 && (r.time.Month() == time.March || r.time.Month() == time.July)
 }
 
+// july has an hour in every row, where fourWeeks has months without any.
+func july(r row) bool { return r.time.Month() == time.July }
+
+// hours are those that the books of the proofs are about: the whole year, or under
+// -short, which asks for an answer in seconds, four weeks.
+func hours() func(row) bool {
+	if testing.Short() {
+		return fourWeeks
+	}
+	return everyHour
+}
+
+// wholeYear skips, loudly, what only a whole year shows.
+func wholeYear(t testing.TB) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("SKIPPED: -short leaves out what takes a whole year of hours")
+	}
+}
+
 // readSome is read with some of the hours.
 func (o otherWeather) readSome(t testing.TB, which func(row) bool) *weather.Series {
 	t.Helper()

@@ -20,7 +20,7 @@ import (
 // attribute twice. The causes of a repair prompt that lie deeper are listed in
 // docs/recalculation.md with the test that catches each.
 func TestPartsAreWellFormed(t *testing.T) {
-	z, err := zip.OpenReader(writeBook(t, compute(t, readSample(t), units.IP, nil)))
+	z, err := zip.OpenReader(writeBook(t, bookKinds[0].compute(t, fourWeeks)))
 	require.NoError(t, err)
 	defer z.Close()
 	require.Greater(t, len(z.File), 40)

@@ -72,7 +72,7 @@ func TestSameFigureOnEverySheet(t *testing.T) {
 	for _, k := range []bookKind{bookKinds[0], bookKinds[1], bookKinds[9]} {
 		t.Run(k.name, func(t *testing.T) {
 			t.Parallel()
-			c := k.compute(t, everyHour)
+			c := k.compute(t, hours())
 			b, err := book(c)
 			require.NoError(t, err)
 			values := laidOut(t, b)

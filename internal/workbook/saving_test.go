@@ -14,7 +14,7 @@ import (
 // running cost can lie, the years of one that takes longer than it lasts, and a
 // cooler that does not do the work.
 func TestMoneyInWords(t *testing.T) {
-	c := bookKinds[0].compute(t, everyHour)
+	c := bookKinds[0].compute(t, fourWeeks)
 	w, err := evaluator.New(readBook(t, writeBook(t, c)))
 	require.NoError(t, err)
 	for _, x := range []struct {
