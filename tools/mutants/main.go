@@ -40,7 +40,7 @@ func main() {
 	seed := flag.Int("seed", 1, "another seed is another sample")
 	slice := flag.String("slice", "1/1", "only this part of the sample, as 2/8")
 	match := flag.String("match", "", "only faults whose line in the report matches this")
-	own := flag.Bool("own", false, "run only the tests of the changed package: quick, and the stricter question")
+	own := flag.Bool("own", false, "run only the tests of the changed package, and of formula text the proofs: quick, and the stricter question")
 	list := flag.Bool("list", false, "print the sample and plant nothing")
 	workers := flag.Int("workers", 2, "faults tried at a time")
 	flag.Parse()
@@ -123,14 +123,15 @@ func (f fault) rank(seed int) uint64 {
 }
 
 func tryAll(faults []fault, tests *tests, workers int) []outcome {
-	out := make([]outcome, len(faults))
+	out, equivalent := make([]outcome, len(faults)), equivalents()
 	next := make(chan int)
 	var wg sync.WaitGroup
 	for range workers {
 		wg.Go(func() {
 			for i := range next {
 				began := time.Now()
-				out[i] = tests.try(faults[i])
+				_, listed := equivalent[faults[i].String()]
+				out[i] = tests.try(faults[i], listed)
 				fmt.Fprintf(os.Stderr, "%d/%d %4.0f s  %-9s %s\n", i+1, len(faults), time.Since(began).Seconds(), out[i].verdict, faults[i])
 			}
 		})
