@@ -86,3 +86,17 @@ func TestDaysHoldTheHours(t *testing.T) {
 	assert.Equal(t, -1, c.Calendar.LastFreeze)
 	assert.Equal(t, -1, c.Calendar.FirstFreeze)
 }
+
+// Of a day without a valid hour nothing is known, and it set no freeze.
+func TestADayWithoutHours(t *testing.T) {
+	s := oneDay(weather.RelHum, 0.5)
+	for i := 24; i < 48; i++ {
+		s.Hours[i].DryBulb = math.NaN()
+	}
+	d := atStation(t, s).Days[1]
+	assert.Zero(t, d.Valid)
+	for _, v := range []float64{d.Min, d.Max, d.Mean} {
+		assert.True(t, math.IsNaN(v), "%v", v)
+	}
+	assert.InDelta(t, climate.NeverSeen, d.Unseen, 0)
+}

@@ -70,6 +70,14 @@ func TestEvapSeason(t *testing.T) {
 	s.Totals.Hours[Evap] = 100
 	s.evapSeason()
 	assert.Equal(t, []int{5, 23, 5, 24}, []int{s.Totals.EvapOpens, s.Totals.EvapCloses, s.Totals.FirstEvap, s.Totals.LastEvap})
+
+	s = daysOf(3)
+	for i := range s.Days { // a file that begins in the season
+		s.Days[i].Hours[Evap] = 5
+	}
+	s.Totals.Hours[Evap] = 15
+	s.evapSeason()
+	assert.Equal(t, []int{0, 2}, []int{s.Totals.FirstEvap, s.Totals.LastEvap})
 }
 
 // Of spells that are equally bad the first is named, and of none there is none.

@@ -153,6 +153,27 @@ func TestAnyCSVFlaws(t *testing.T) {
 	}
 }
 
+// A table may give months of several years, once through the calendar: a typical
+// year.
+func TestAnyCSVOfTypicalMonths(t *testing.T) {
+	s, err := readText(anyYear("time,temp_c,rh", func(at time.Time, c float64) string {
+		if at.Month()%2 == 0 {
+			at = at.AddDate(-2, 0, 0)
+		}
+		return fmt.Sprintf("%s,%.6f,40", at.Format("2006-01-02 15:04"), c)
+	}), zoneSeven)
+	require.NoError(t, err)
+	assert.True(t, s.Typical)
+	assert.Len(t, s.Hours, 8760)
+}
+
+// A row that ends before its date is named, though the dates are looked through
+// before the rows are read.
+func TestAnyCSVRowThatEndsBeforeItsDate(t *testing.T) {
+	_, err := readText("temp_c,rh,time\n5,40,2023-01-01 00:00\n5,40\n5,40,2023-01-01 02:00\n", zoneSeven)
+	require.ErrorContains(t, told(err), "x.csv:3")
+}
+
 func TestParseColumnsFlaws(t *testing.T) {
 	for text, want := range map[string]string{
 		"":                         `no assignment such as time=Date`,

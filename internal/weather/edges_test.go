@@ -119,6 +119,21 @@ func TestStepsThatAreAveraged(t *testing.T) {
 	}
 }
 
+// Rows closer together than the step, or twice at one time, are no regular step.
+func TestCrowdedRowsAreNotAveraged(t *testing.T) {
+	for _, extra := range []int{0, 10} {
+		o := &observations{}
+		for i := range 40 {
+			at := date(2023, 1, 1).Add(time.Duration(i*30) * time.Minute)
+			o.rows = append(o.rows, observation{time: at})
+			if i == 20 {
+				o.rows = append(o.rows, observation{time: at.Add(time.Duration(extra) * time.Minute)})
+			}
+		}
+		assert.Zero(t, o.step(), "another row %d min later", extra)
+	}
+}
+
 func TestOffsetsOfStamps(t *testing.T) {
 	for text, want := range map[string]float64{
 		"2023-07-01T14:00-07:00": -7, "2023-07-01T14:00+05:30": 5.5, "2023-07-01T14:00+14:00": 14,

@@ -125,7 +125,7 @@ var otherUnits = [quantities][]struct {
 	wetBulb:    {{45, 100, "°F"}, {200, 330, "kelvin"}},
 	pressure:   {{1500, 3300, "inHg"}, {5000, 11000, "kPa"}, {100, 450, "kPa or inHg"}, {5000000, 11000000, "Pa"}},
 	relHum:     {{1.1, 10, "another quantity, or tenths of a per cent"}},
-	irradiance: {{1500, 5000, "kJ/m²"}, {-10000, -20, "a code for missing values; name it with --missing"}},
+	irradiance: {{limits[irradiance].hi, 5000, "kJ/m²"}, {-10000, -20, "a code for missing values; name it with --missing"}},
 }
 
 // judge takes spikes out of the dry bulb, puts humidity above saturation right

@@ -86,6 +86,15 @@ func TestSlidesOfBadFilling(t *testing.T) {
 	}
 }
 
+// Hours that come back by exactly half the step still stay off; a little further
+// they do not.
+func TestHalfTheStepStaysOff(t *testing.T) {
+	for middle, want := range map[float64]bool{20: true, 19.9: false} {
+		assert.Equal(t, want, staysOff([]float64{10, 30, middle, 30, 10}, 0, 4, []int{1, 2, 3}, true, 10), "%g", middle)
+		assert.Equal(t, want, staysOff([]float64{-10, -30, -middle, -30, -10}, 0, 4, []int{1, 2, 3}, false, 10), "-%g", middle)
+	}
+}
+
 // Real fronts, storms and foehn of the same set survive.
 func TestFrontsAreNoSpikes(t *testing.T) {
 	for _, c := range []struct {

@@ -162,3 +162,13 @@ func TestTMY3StationFromTheFront(t *testing.T) {
 	assert.InDelta(t, want.Station.Elevation, s.Station.Elevation, 0)
 	assert.InDelta(t, want.Station.Longitude, s.Station.Longitude, 0)
 }
+
+// Of a station line of just the seven fields, one of which is no number, the
+// others count.
+func TestTMY3StationOfSevenFields(t *testing.T) {
+	line := []string{"700000", "\"Made Up\"", "ID", "-7.0", "43.0", "west", "850"}
+	st, err := tmy3Station("x.csv", line[:7:7], 1)
+	require.NoError(t, err)
+	assert.Equal(t, []float64{-7, 43, 850}, []float64{st.UTCOffset, st.Latitude, st.Elevation})
+	assert.True(t, math.IsNaN(st.Longitude))
+}
