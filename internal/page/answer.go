@@ -5,9 +5,11 @@ import (
 	"encoding/json"
 	"fmt"
 
+	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/version"
+	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/years"
@@ -92,7 +94,10 @@ func (p *Page) compute(j *job.Job, sys units.System) (*figures.Case, error) {
 			return nil, err
 		}
 	}
-	c, err := figures.Compute(series, j, sys, version.Text())
+	if err := p.carry(series, j.Site); err != nil {
+		return nil, err
+	}
+	c, err := figures.ComputeAt(p.climate, series, j, sys, version.Text())
 	if err != nil {
 		return nil, err
 	}
@@ -104,6 +109,20 @@ func (p *Page) compute(j *job.Job, sys units.System) (*figures.Case, error) {
 		c.Given.Path = p.source.Name
 	}
 	return c, nil
+}
+
+// carry brings the series to the site, unless the answer before stood on the
+// same: most changes on the page are of the house, the cooler or a price.
+func (p *Page) carry(series *weather.Series, site job.Site) error {
+	if p.carried == series && p.climate.Site == site {
+		return nil
+	}
+	c, err := climate.AtSite(series, site)
+	if err != nil {
+		return err
+	}
+	p.carried, p.climate = series, c
+	return nil
 }
 
 // stated is the job that was entered, the place among it.

@@ -14,8 +14,10 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/places"
+	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/years"
 )
 
@@ -28,6 +30,9 @@ type Page struct {
 	open   *years.Files // nil before any weather was opened
 	source Source
 	town   *places.Sited // nil where the weather is a file's
+
+	carried *weather.Series  // that climate is made of; nil before the first answer
+	climate *climate.Climate // of the last answer
 }
 
 // Reply is what a call gives: a value for JSON, and the bytes of a file.

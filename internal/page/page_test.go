@@ -189,3 +189,17 @@ func TestChartsCallOutcomesAlike(t *testing.T) {
 		require.Contains(t, string(charts), fmt.Sprintf("[%q, %q]", o, label(o)))
 	}
 }
+
+// What a page was asked before does not change an answer, also not where the
+// weather is carried to another height, or made warmer, in between.
+func TestAnswersStandAlone(t *testing.T) {
+	used := openSample(t)
+	for _, inputs := range []map[string]string{
+		{}, {"site.altitude": "9,000 ft"}, {"site.altitude": "9,000 ft", "cooler.kind": "indirect"}, {"site.warmer": "3 °F"}, {},
+	} {
+		q := Question{Units: "ip", Inputs: inputs}
+		want, _ := must[Answer](t, openSample(t), "answer", q, nil)
+		got, _ := must[Answer](t, used, "answer", q, nil)
+		assert.Equal(t, want, got)
+	}
+}

@@ -4,6 +4,7 @@ package version
 import (
 	"fmt"
 	"runtime/debug"
+	"sync"
 )
 
 // release and date are set by release builds, with the flags of Linker.
@@ -21,12 +22,17 @@ func Text() string {
 	if release != "" {
 		return release
 	}
+	return ofModule()
+}
+
+// ofModule is read once: it parses all that the build says of itself.
+var ofModule = sync.OnceValue(func() string {
 	info, ok := debug.ReadBuildInfo()
 	if ok && info.Main.Version != "" && info.Main.Version != "(devel)" {
 		return info.Main.Version
 	}
 	return "development"
-}
+})
 
 // Date is the day, in UTC, of the commit this was built from, as 2026-05-01;
 // empty where the build does not know it.

@@ -55,6 +55,11 @@ func Compute(series *weather.Series, j *job.Job, sys units.System, version strin
 	if err != nil {
 		return nil, err
 	}
+	return ComputeAt(cl, series, j, sys, version)
+}
+
+// ComputeAt is Compute where the series has been carried to the job's site before.
+func ComputeAt(cl *climate.Climate, series *weather.Series, j *job.Job, sys units.System, version string) (*Case, error) {
 	s, err := season.Run(cl, j)
 	if err != nil {
 		return nil, err
