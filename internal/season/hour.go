@@ -13,6 +13,7 @@ import (
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/cooler"
 	"github.com/evapbook/evapbook/internal/house"
+	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/refrigeration"
 )
 
@@ -99,6 +100,21 @@ type plant struct {
 	house       house.House
 	ac          refrigeration.Unit
 	windowsOpen bool
+}
+
+// newPlant takes a resolved job to a climate. The capacity of the refrigerated
+// unit is 0 where the hours are to find it.
+func newPlant(c *climate.Climate, j *job.Job) (*plant, error) {
+	h, err := house.New(j.House, c.Pressure)
+	if err != nil {
+		return nil, err
+	}
+	if j.House.DesignLoad > 0 {
+		if err := h.FitDesignLoad(j.House.DesignLoad, c.Design.DryBulb[climate.One].Value, c.Design.GHI); err != nil {
+			return nil, err
+		}
+	}
+	return &plant{cooler: cooler.New(j.Cooler), house: h, ac: refrigeration.New(j.AC, j.Site.Altitude), windowsOpen: j.AC.WindowsOpen}, nil
 }
 
 // blow finds the air that the cooler can supply.

@@ -275,6 +275,25 @@ func TestLow(t *testing.T) {
 	})
 }
 
+// What is found briefly is what the hours add up to.
+func TestBrief(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		j := drawJob(rt)
+		c := drawClimate(rt, j.Site)
+		want := &runDrawn(rt, c, j).Totals
+		got, err := RunBriefly(c, j)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		if got.Hours != want.Hours || got.Water.DaysOfUse != want.Water.DaysOfUse {
+			rt.Fatalf("hours %v, briefly %v; days of use %d, briefly %d", want.Hours, got.Hours, want.Water.DaysOfUse, got.Water.DaysOfUse)
+		}
+		near(rt, want.CoolerKWh, got.CoolerKWh, 1, "cooler, kWh")
+		near(rt, want.Water.Evaporated, got.Water.Evaporated, 1, "evaporated, L")
+		near(rt, want.Water.PumpHours, got.Water.PumpHours, 1, "pump, h")
+	})
+}
+
 // TestWaterRisesWithLoad: more sun through the windows takes more water in
 // every hour that needs water either way. (A mild hour may turn from evap or
 // damp to vent, for more air then dilutes the moisture of the people. And a

@@ -34,18 +34,12 @@ type Season struct {
 // Run carries a resolved job through a climate. The job is not changed.
 func Run(c *climate.Climate, j *job.Job) (*Season, error) {
 	j = j.Clone()
-	h, err := house.New(j.House, c.Pressure)
+	p, err := newPlant(c, j)
 	if err != nil {
 		return nil, err
 	}
-	if j.House.DesignLoad > 0 {
-		if err := h.FitDesignLoad(j.House.DesignLoad, c.Design.DryBulb[climate.One].Value, c.Design.GHI); err != nil {
-			return nil, err
-		}
-	}
-	p := plant{cooler: cooler.New(j.Cooler), house: h, windowsOpen: j.AC.WindowsOpen}
-	s := &Season{Job: j, Climate: c, House: h, Cooler: p.cooler, Hours: make([]Hour, len(c.Hours))}
-	if err := s.hours(&p); err != nil {
+	s := &Season{Job: j, Climate: c, House: p.house, Cooler: p.cooler, Hours: make([]Hour, len(c.Hours))}
+	if err := s.hours(p); err != nil {
 		return nil, err
 	}
 	s.AC = p.ac
@@ -59,7 +53,6 @@ func Run(c *climate.Climate, j *job.Job) (*Season, error) {
 }
 
 func (s *Season) hours(p *plant) error {
-	p.ac = refrigeration.New(s.Job.AC, s.Job.Site.Altitude)
 	cooled, refrigerated := s.House.Setpoint, s.House.Setpoint // °C, as the hours leave the two houses
 	for i := range s.Hours {
 		h, in := &s.Hours[i], &s.Climate.Hours[i]

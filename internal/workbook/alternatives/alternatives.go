@@ -4,7 +4,6 @@ package alternatives
 
 import (
 	"github.com/evapbook/evapbook/internal/job"
-	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/variants"
 )
@@ -13,8 +12,8 @@ import (
 var coolerKinds = []job.CoolerKind{job.Direct, job.Indirect, job.TwoStage}
 
 // held is the share of the hours that need cooling which are held.
-func held(s *season.Season) any {
-	return figures.Ratio(float64(s.Totals.Hours.Held()), float64(s.Totals.Hours.Need()))
+func held(v *variants.Variant) any {
+	return figures.Ratio(float64(v.Hours.Held()), float64(v.Hours.Need()))
 }
 
 // movingAir is the same share with the hours that are comfortable in moving air.

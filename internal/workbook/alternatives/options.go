@@ -67,7 +67,7 @@ func computeOffers(c *figures.Case, all []offered) error {
 	var others []*variants.Variant
 	for i := range all {
 		if all[i].now {
-			*all[i].Variant = variants.Variant{Season: c.Season, Low: c.Low, Money: c.Money}
+			*all[i].Variant = *variants.Stated(c)
 		} else {
 			others = append(others, all[i].Variant)
 		}

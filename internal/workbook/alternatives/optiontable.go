@@ -36,13 +36,13 @@ func optionRows(c *figures.Case) []optionRow {
 	t := &c.Season.Totals
 	need := float64(t.Hours.Need())
 	hours := func(o season.Outcome) func(*variants.Variant) any {
-		return func(v *variants.Variant) any { return v.Season.Totals.Hours[o] }
+		return func(v *variants.Variant) any { return v.Hours[o] }
 	}
 	_, verdict := c.Verdict()
 	unmet := c.BothUnmet()
 	rows := []optionRow{
 		{"verdict", "Verdict", units.Text, "@", verdict, func(v *variants.Variant) any { return figures.VerdictTitle[v.Season.Totals.Verdict()] }, beside{}, beside{}},
-		{"held", "Hours held, of hours that need cooling", units.Share, "0.0%", "Out_coverage_held", func(v *variants.Variant) any { return held(v.Season) },
+		{"held", "Hours held, of hours that need cooling", units.Share, "0.0%", "Out_coverage_held", held,
 			beside{fx.Ratio("(Out_hours_need-Out_ac_unmet_hours)", "Out_hours_need"), figures.Ratio(need-float64(t.UnmetHours), need)},
 			beside{fx.Ratio("(Out_hours_need-"+figures.BothUnmetCells+")", "Out_hours_need"), figures.Ratio(need-float64(unmet), need)}},
 		{"moving", "The same, or comfortable in moving air", units.Share, "0.0%", "Out_coverage_moving_air", movingAir, beside{}, beside{}},
@@ -50,10 +50,10 @@ func optionRows(c *figures.Case) []optionRow {
 		{"evap", "Hours held by the cooler", units.Count, "", "Out_hours_evap", hours(season.Evap), beside{}, beside{}},
 		{"damp", "Hours too damp", units.Count, "", "Out_hours_damp", hours(season.Damp), beside{}, beside{}},
 		{"warm", "Hours too warm", units.Count, "", "Out_hours_warm", hours(season.Warm), beside{}, beside{}},
-		{"left", "Hours not covered", units.Count, "", "Out_hours_uncovered", func(v *variants.Variant) any { return v.Season.Totals.Hours.Uncovered() },
+		{"left", "Hours not covered", units.Count, "", "Out_hours_uncovered", func(v *variants.Variant) any { return v.Hours.Uncovered() },
 			beside{"Out_ac_unmet_hours", t.UnmetHours}, beside{figures.BothUnmetCells, unmet}},
 		{"supply", "Supply air on the hot day (1 %)", units.Temperature, "0", "Out_design_supply_1pct_c", func(v *variants.Variant) any { return v.Season.Design.DryBulb[climate.One].Supply.T }, beside{}, beside{}},
-		{"water", "Water in a season", units.Volume, "#,##0", "Out_water_total_l", func(v *variants.Variant) any { return v.Season.WaterTotal(v.Season.Totals.Water) },
+		{"water", "Water in a season", units.Volume, "#,##0", "Out_water_total_l", func(v *variants.Variant) any { return v.Water },
 			beside{}, beside{"Out_water_both_l", c.Season.WaterTotal(t.BothWater)}},
 		{"day", "Water on the worst day", units.Volume, "#,##0", "Out_water_peak_day_l", func(v *variants.Variant) any { return v.Season.Totals.PeakDayWater }, beside{}, beside{}},
 		{"kwh", "Electricity in a season", units.Energy, "#,##0", "Out_energy_cooler_kwh", func(v *variants.Variant) any { return v.Season.Totals.CoolerKWh },

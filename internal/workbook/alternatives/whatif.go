@@ -69,7 +69,7 @@ func sweeps(c *figures.Case) ([]*sweep, error) {
 		for _, d := range w.downs {
 			var row []*variants.Variant
 			for _, a := range w.acrosss {
-				row = append(row, &variants.Variant{Set: map[string]float64{w.down.Key: d, w.across.Key: a}})
+				row = append(row, &variants.Variant{Brief: true, Set: map[string]float64{w.down.Key: d, w.across.Key: a}})
 			}
 			w.cells = append(w.cells, row)
 		}
@@ -110,7 +110,7 @@ func Whatif(c *figures.Case, p *sheet.Page) error {
 	layWarmer(c, p, hotter)
 	for _, s := range sweeps {
 		laySweep(c, p, s, "Hours held, by "+s.title, units.Share, "0%", look.ScaleGood, held)
-		laySweep(c, p, s, "Water in a season, by "+s.title, units.Volume, "#,##0", look.ScaleCool, func(s *season.Season) any { return s.WaterTotal(s.Totals.Water) })
+		laySweep(c, p, s, "Water in a season, by "+s.title, units.Volume, "#,##0", look.ScaleCool, func(v *variants.Variant) any { return v.Water })
 	}
 	return nil
 }
@@ -121,17 +121,17 @@ func layKinds(c *figures.Case, p *sheet.Page, kinds []*variants.Variant) {
 	p.Heads("", "Direct", "Indirect", "Two-stage", "Unit")
 	layVariants(c, p, kinds, []variantRow{
 		{"Verdict", units.Text, "@", func(v *variants.Variant) any { return figures.VerdictTitle[v.Season.Totals.Verdict()] }},
-		{"Hours held, of hours that need cooling", units.Share, "0%", func(v *variants.Variant) any { return held(v.Season) }},
+		{"Hours held, of hours that need cooling", units.Share, "0%", held},
 		{"The same, or comfortable in moving air", units.Share, "0%", movingAir},
-		{"Hours too damp", units.Count, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.Hours[season.Damp] }},
-		{"Hours too warm", units.Count, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.Hours[season.Warm] }},
+		{"Hours too damp", units.Count, "#,##0", func(v *variants.Variant) any { return v.Hours[season.Damp] }},
+		{"Hours too warm", units.Count, "#,##0", func(v *variants.Variant) any { return v.Hours[season.Warm] }},
 		{"Longest uncovered run", units.Duration, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.LongestRun }},
 		{"When too warm, on average by", units.TemperatureDifference, "0.0", func(v *variants.Variant) any {
-			return figures.Ratio(v.Season.Totals.Over, float64(v.Season.Totals.Hours[season.Warm]))
+			return figures.Ratio(v.Season.Totals.Over, float64(v.Hours[season.Warm]))
 		}},
 		{"Supply at the 1 % dry bulb", units.Temperature, "0.0", func(v *variants.Variant) any { return v.Season.Design.DryBulb[climate.One].Supply.T }},
 		{"Supply at the 1 % wet bulb", units.Temperature, "0.0", func(v *variants.Variant) any { return v.Season.Design.WetBulb[climate.One].Supply.T }},
-		{"Water in a season", units.Volume, "#,##0", func(v *variants.Variant) any { return v.Season.WaterTotal(v.Season.Totals.Water) }},
+		{"Water in a season", units.Volume, "#,##0", func(v *variants.Variant) any { return v.Water }},
 		{"Electricity in a season", units.Energy, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.CoolerKWh }},
 		{"Running cost a year, at the stated prices", units.Money, c.Unit(units.Money).Format, func(v *variants.Variant) any { return v.Money.Options[money.Cooler].Total() }},
 	})
@@ -148,15 +148,15 @@ func layWarmer(c *figures.Case, p *sheet.Page, hotter []*variants.Variant) {
 		titles = append(titles, "+"+sheet.Fixed(u.FromSI(k*step(c.Units)), 0)+" "+sheet.Spoken(u))
 	}
 	p.Heads(append(titles, "Unit")...)
-	stated := &variants.Variant{Season: c.Season, Low: c.Low, Money: c.Money}
+	stated := variants.Stated(c)
 	layVariants(c, p, append([]*variants.Variant{stated}, hotter...), []variantRow{
 		{"Verdict", units.Text, "@", func(v *variants.Variant) any { return figures.VerdictTitle[v.Season.Totals.Verdict()] }},
-		{"Hours that need cooling", units.Count, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.Hours.Need() }},
-		{"Hours held, of hours that need cooling", units.Share, "0%", func(v *variants.Variant) any { return held(v.Season) }},
+		{"Hours that need cooling", units.Count, "#,##0", func(v *variants.Variant) any { return v.Hours.Need() }},
+		{"Hours held, of hours that need cooling", units.Share, "0%", held},
 		{"The same, or comfortable in moving air", units.Share, "0%", movingAir},
 		{"Hottest indoors", units.Temperature, "0.0", func(v *variants.Variant) any { return v.Season.Totals.HottestIndoor }},
 		{"Water in a season, lower end", units.Volume, "#,##0", func(v *variants.Variant) any { return v.Season.WaterTotal(v.Low.Water) }},
-		{"Water in a season", units.Volume, "#,##0", func(v *variants.Variant) any { return v.Season.WaterTotal(v.Season.Totals.Water) }},
+		{"Water in a season", units.Volume, "#,##0", func(v *variants.Variant) any { return v.Water }},
 		{"Electricity in a season", units.Energy, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.CoolerKWh }},
 		{"Refrigeration in a season", units.Energy, "#,##0", func(v *variants.Variant) any { return v.Season.Totals.RefKWh }},
 	})
@@ -186,7 +186,7 @@ func layVariants(c *figures.Case, p *sheet.Page, list []*variants.Variant, rows 
 }
 
 // laySweep writes a table over two inputs with heat-map colours.
-func laySweep(c *figures.Case, p *sheet.Page, s *sweep, title string, kind units.Kind, format string, colours []string, of func(*season.Season) any) {
+func laySweep(c *figures.Case, p *sheet.Page, s *sweep, title string, kind units.Kind, format string, colours []string, of func(*variants.Variant) any) {
 	u, du, au := kind.Unit(c.Units), s.down.Kind.Unit(c.Units), s.across.Kind.Unit(c.Units)
 	if u.Symbol != "" {
 		title += ", " + u.Symbol
@@ -208,7 +208,7 @@ func laySweep(c *figures.Case, p *sheet.Page, s *sweep, title string, kind units
 		for i, v := range s.cells[k] {
 			cell := sheet.Number(format)
 			cell.HAlign = xlsx.Centre
-			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, of(v.Season)), Style: cell})
+			p.Set(p.Row, 2+i, xlsx.Cell{Value: sheet.Display(u, of(v)), Style: cell})
 		}
 		p.Row++
 	}

@@ -21,7 +21,7 @@ import (
 type Case struct {
 	Series  *weather.Series
 	Season  *season.Season
-	Low     season.Low // the lower ends of what the cooler takes
+	Low     season.Brief // the lower ends of what the cooler takes
 	Money   money.Comparison
 	Units   units.System // what people see
 	Version string       // of the program, printed on the workbook

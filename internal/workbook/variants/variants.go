@@ -22,10 +22,20 @@ type Variant struct {
 	Kind   job.CoolerKind     // "" keeps it
 	Warmer float64            // K added to what is stated
 	Job    *job.Job           // instead of the case's; nil keeps it
+	Brief  bool               // asks for hours and water alone, in a fraction of the time
 
-	Season *season.Season // without its hours and days
-	Low    season.Low     // of warmer ones alone
+	Season *season.Season // without its hours and days; nil of brief ones
+	Low    season.Brief   // of warmer ones alone
 	Money  money.Comparison
+
+	Hours season.Count
+	Water float64 // L in a season
+}
+
+// Stated is the case itself, to stand beside its variants.
+func Stated(c *figures.Case) *Variant {
+	s := c.Season
+	return &Variant{Season: s, Low: c.Low, Money: c.Money, Hours: s.Totals.Hours, Water: s.WaterTotal(s.Totals.Water)}
 }
 
 // Run computes variants on all cores. The climate is brought to the site anew
@@ -48,6 +58,11 @@ func (v *Variant) run(c *figures.Case) error {
 		return err
 	}
 	cl := c.Season.Climate
+	if v.Brief {
+		b, err := season.RunBriefly(cl, j)
+		v.Hours, v.Water = b.Hours, b.Water.Total(j.Cooler)
+		return err
+	}
 	if v.Warmer != 0 {
 		j.Site.Warmer += v.Warmer
 		if cl, err = climate.AtSite(c.Series, j.Site); err != nil {
@@ -59,7 +74,8 @@ func (v *Variant) run(c *figures.Case) error {
 		return err
 	}
 	v.Season, v.Money = s, money.Compare(s)
-	if v.Warmer != 0 { // shown for these alone, and nearly as long as the season
+	v.Hours, v.Water = s.Totals.Hours, s.WaterTotal(s.Totals.Water)
+	if v.Warmer != 0 { // shown for these alone
 		v.Low = s.Low()
 	}
 	s.Hours, s.Days = nil, nil // only totals are shown, and there are many variants
