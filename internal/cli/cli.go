@@ -14,6 +14,8 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -81,9 +83,24 @@ func defaultVerb(root *cobra.Command, args []string) []string {
 		return args
 	}
 	if info, err := os.Stat(args[0]); err == nil && !info.IsDir() {
-		return append([]string{"write"}, args...)
+		return append([]string{"write"}, besideDropped(args)...)
 	}
 	return args
+}
+
+// besideDropped names the workbook of files dropped on the program: after the
+// first of them, beside it. Which folder the program works in is then the
+// system's choice, and nobody would look there.
+func besideDropped(args []string) []string {
+	if !ownWindow() || slices.ContainsFunc(args, func(a string) bool { return strings.HasPrefix(a, "-") }) {
+		return args
+	}
+	folder, base := filepath.Split(args[0])
+	path, err := freeName(folder, strings.TrimSuffix(base, filepath.Ext(base)))
+	if err != nil {
+		return args
+	}
+	return append(slices.Clone(args), "-o", path)
 }
 
 // Tree is all commands, for those who write about them: manual pages.

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path"
+	"slices"
 	"strings"
 )
 
@@ -115,7 +116,8 @@ func inflateMember(member *zip.File, packed int, name string) ([]byte, error) {
 
 // weatherMembers are the files in an archive that can be weather. EPW archives
 // often carry design-day and statistics files beside the .epw, so where .epw or
-// .csv files are among several members only those are taken.
+// .csv files are among several members, of the others only those are taken that
+// begin as a weather file does.
 func weatherMembers(z *zip.Reader) ([]*zip.File, error) {
 	var all, weather []*zip.File
 	for _, f := range z.File {
@@ -126,19 +128,44 @@ func weatherMembers(z *zip.Reader) ([]*zip.File, error) {
 			return nil, errors.New("is an office document such as an Excel workbook, not text; save it as CSV")
 		}
 		all = append(all, f)
-		switch strings.ToLower(path.Ext(f.Name)) {
-		case ".epw", ".csv":
+	}
+	named := slices.ContainsFunc(all, namedAsWeather)
+	for _, f := range all {
+		if !named || namedAsWeather(f) || beginsAsWeather(f) {
 			weather = append(weather, f)
 		}
 	}
-	switch {
-	case len(all) == 0:
+	if len(all) == 0 {
 		return nil, fmt.Errorf("the zip archive is empty")
-	case len(weather) == 0:
-		return all, nil
 	}
 	return weather, nil
 }
+
+func namedAsWeather(f *zip.File) bool {
+	return slices.Contains([]string{".epw", ".csv"}, strings.ToLower(path.Ext(f.Name)))
+}
+
+// beginsAsWeather tells by the first lines of a member whether it is weather.
+func beginsAsWeather(f *zip.File) bool {
+	r, err := f.Open()
+	if err != nil {
+		return false
+	}
+	defer r.Close()
+	head, err := io.ReadAll(io.LimitReader(r, headBytes))
+	if err != nil {
+		return false
+	}
+	doc, err := decode(head, f.Name)
+	if err != nil {
+		return false
+	}
+	_, err = detect(doc)
+	return err == nil
+}
+
+// headBytes hold the first lines of a weather file.
+const headBytes = 64 << 10
 
 // openAllRows are the rows of a file, or of each file in a zip archive.
 func openAllRows(path string, opt Options) ([]*observations, error) {

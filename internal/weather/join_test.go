@@ -41,6 +41,29 @@ func TestArchiveOfSeveral(t *testing.T) {
 	require.ErrorContains(t, told(err), "a.zip/b.csv:1: format not recognised")
 }
 
+// A zip archive may hold years in different formats: each file is told by what is
+// in it, whatever its ending, and what is no weather is passed over. Files of
+// different formats are not joined.
+func TestArchiveOfMixedFormats(t *testing.T) {
+	opt := Options{}
+	latitude, longitude, elevation, offset := 41.2, -105., 1480., -7.
+	opt.Latitude, opt.Longitude, opt.Elevation, opt.UTCOffset = &latitude, &longitude, &elevation, &offset
+	plain, lite := plainYear(2023, nil), utcRows(date(2024, 1, 1), date(2025, 1, 1))
+	path := filepath.Join(t.TempDir(), "mixed.zip")
+	require.NoError(t, os.WriteFile(path, zipped(t,
+		"2023.csv", plain, "read me.txt", "Weather of two years.\n", "2024.txt", lite, "days.ddy", "! The following Location and design days\n", "logo", "\x89PNG"), 0o600))
+	require.True(t, Several(path))
+	all, err := OpenAll([]string{path}, opt)
+	require.NoError(t, err)
+	require.Len(t, all, 2)
+	for i, want := range []struct{ format, text string }{{"plain CSV", plain}, {"NOAA ISD-Lite", lite}} {
+		assert.Equal(t, want.format, all[i].Source.Format)
+		alone, err := Read(strings.NewReader(want.text), "alone", opt)
+		require.NoError(t, err)
+		assert.Equal(t, fmt.Sprint(alone.Hours), fmt.Sprint(all[i].Hours), want.format)
+	}
+}
+
 // Yearly files of one place give what one file with all the rows gives, on both
 // sides of the equator: the last local hours of a UTC year come from the next.
 func TestYearlyFilesAreOneFile(t *testing.T) {
