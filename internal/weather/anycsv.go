@@ -84,7 +84,8 @@ func hasKey(names []ColumnName, keys ...string) bool {
 
 func readAnyCSV(doc *document) (*observations, error) {
 	a := &anyCSV{doc: doc, names: doc.columns, guessed: len(doc.columns) == 0, legend: map[string]string{}}
-	a.out = &observations{file: doc.name, station: unknownStation(), mayJoin: true, guessed: true}
+	a.out = &observations{file: doc.name, station: unknownStation(), mayJoin: true}
+	doc.guessed = true
 	headings, line, err := a.headings()
 	if err != nil {
 		return nil, err

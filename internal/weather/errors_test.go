@@ -3,6 +3,7 @@ package weather
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -50,6 +51,39 @@ func TestAllBadCellsInOneRun(t *testing.T) {
 	var first *Error
 	require.ErrorAs(t, err, &first)
 	assert.Positive(t, first.Line)
+}
+
+// Impossible values are told of together with cells that cannot be read, though
+// not those that would only be noted.
+func TestImpossibleValuesBesideBadCells(t *testing.T) {
+	text := plainYear(2023, func(at time.Time, row string) string {
+		switch at.Format("01-02 15") {
+		case "01-01 03":
+			return "2023-01-01 03:00,warm,40,850,0"
+		case "06-01 00", "06-02 00":
+			return at.Format("2006-01-02 15:04") + ",5,400,850,0"
+		}
+		return row
+	})
+	_, err := readText(text, Options{})
+	assert.Equal(t, `x.csv:11:2: column "temperature_c": "warm" is not a number`+"\n"+
+		`x.csv:3632:3: column "relative_humidity_pct": besides, impossible values, 2 in all: 400 is not a possible relative humidity (0 to 110 %)`+"\n"+
+		"hint: correct the cell, or leave it empty if nothing was measured", hint.Text(err))
+
+	lines := strings.Split(inventedText(t, "invented-tmy3.csv"), "\n")
+	headings := strings.Split(lines[1], ",")
+	put := func(line int, heading, value string) {
+		cells := strings.Split(lines[line], ",")
+		at := slices.Index(headings, heading)
+		require.GreaterOrEqual(t, at, 0)
+		cells[at] = value
+		lines[line] = strings.Join(cells, ",")
+	}
+	put(2, "Dry-bulb (C)", "warm")
+	put(3, "RHum (%)", "400")
+	_, err = readText(strings.Join(lines, "\n"), Options{AllowGaps: true})
+	assert.ErrorContains(t, err, "warm")
+	assert.NotContains(t, err.Error(), "besides", "a single one is a note in a known format")
 }
 
 // All quantities with impossible values are told of at once.

@@ -25,8 +25,11 @@ const (
 // missing hours with a note, many are an error, as any is where the unit is
 // only known from a heading or the user. What is wrong with all quantities is
 // told at once.
-func (o *observations) weigh() error {
-	var refused [][]*outlier
+func (o *observations) weigh() error { return refusal(o.refused()) }
+
+// refused are the impossible values of each quantity that has too many; the
+// others are noted.
+func (o *observations) refused() (refused [][]*outlier) {
 	for q := range quantities {
 		var all []*outlier
 		for i := range o.outliers {
@@ -48,7 +51,26 @@ func (o *observations) weigh() error {
 		}
 		o.notes = append(o.notes, n)
 	}
-	return refusal(refused)
+	return refused
+}
+
+// besides counts the impossible values for which a file would be refused next,
+// once its cells that cannot be read are mended; nil if there are none.
+func (doc *document) besides(rows []observation) error {
+	o := observations{rows: rows, outliers: doc.outliers, guessed: doc.guessed}
+	var first *Error
+	count := 0
+	for _, all := range o.refused() {
+		if count += len(all); first == nil || all[0].at.Line < first.Line {
+			first = all[0].at
+		}
+	}
+	if first == nil {
+		return nil
+	}
+	also := *first
+	also.Text = fmt.Sprintf("besides, impossible values, %d in all: %s", count, first.Text)
+	return &also
 }
 
 // refusal names the first values of one quantity, or the first value of each of

@@ -1,6 +1,7 @@
 package weather
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"time"
@@ -74,7 +75,7 @@ type observations struct {
 	mayJoin    bool // months may come from different years
 	reports    bool // reports at any minute, perhaps several in an hour
 	utc        bool // stamps are UTC, not local standard time
-	guessed    bool // what the columns are is told by headings or the user only
+	guessed    bool // as in document
 	rows       []observation
 	notes      []Note
 	outliers   []outlier
@@ -118,6 +119,9 @@ func (l *layout) read(s *scanner, headings []string, headingLine int) ([]observa
 		}
 	}
 	if err := t.wrong.err(); err != nil {
+		if more := s.doc.besides(out); more != nil {
+			err = errors.Join(err, more)
+		}
 		return nil, err
 	}
 	if err := numbers.check(); err != nil {

@@ -84,7 +84,8 @@ func separator(headings string) byte {
 
 func readPlain(doc *document) (*observations, error) {
 	s := newScanner(doc, ',')
-	o := &observations{file: doc.name, station: unknownStation(), mayJoin: true, guessed: true}
+	o := &observations{file: doc.name, station: unknownStation(), mayJoin: true}
+	doc.guessed = true
 	for {
 		line, rest, _ := strings.Cut(s.text, "\n")
 		if !strings.HasPrefix(line, "#") && strings.TrimSpace(line) != "" {

@@ -151,7 +151,7 @@ func (doc *document) rows(stored []byte, opt Options) (*observations, error) {
 		return nil, err
 	}
 	raw.notes = append(doc.notes, raw.notes...)
-	raw.outliers = doc.outliers
+	raw.outliers, raw.guessed = doc.outliers, doc.guessed
 	sum := sha256.Sum256(stored)
 	raw.source = Source{Name: filepath.Base(doc.name), SHA256: hex.EncodeToString(sum[:]), Format: f.name, By: f.by}
 	return raw, nil

@@ -238,6 +238,6 @@ func (t *table) impossible(row int, q quantity, v float64) outlier {
 	if m := t.picked[p].missing; len(m) > 0 {
 		hint = fmt.Sprintf("correct the cell, or write the missing code %g if nothing was measured", m[0])
 	}
-	text := fmt.Sprintf("%s is not a possible %s (%g to %g %s)", strings.TrimSpace(t.rows[row][p]), l.name, l.lo*l.scale, l.hi*l.scale, l.si)
+	text := fmt.Sprintf("%s is not a possible %s (%.6g to %.6g %s)", strings.TrimSpace(t.rows[row][p]), l.name, l.lo*l.scale, l.hi*l.scale, l.si)
 	return outlier{q, t.errorAt(row, p, text, hint), v * l.scale}
 }

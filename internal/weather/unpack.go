@@ -22,6 +22,7 @@ type document struct {
 	text     string // UTF-8, no byte order mark, LF or CRLF line ends
 	notes    []Note
 	outliers []outlier // impossible values, in file order
+	guessed  bool      // what the columns are is told by headings or the user only
 
 	columns []ColumnName // stated by the user, may be nil
 	missing []float64    // the same
