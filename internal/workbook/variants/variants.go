@@ -69,9 +69,11 @@ func (v *Variant) run(c *figures.Case) error {
 			return err
 		}
 	}
-	s, err := season.Run(cl, j)
-	if err != nil {
-		return err
+	s := caseSeason(c, j)
+	if s == nil || v.Warmer != 0 {
+		if s, err = season.Run(cl, j); err != nil {
+			return err
+		}
 	}
 	v.Season, v.Money = s, money.Compare(s)
 	v.Hours, v.Water = s.Totals.Hours, s.WaterTotal(s.Totals.Water)
@@ -80,6 +82,19 @@ func (v *Variant) run(c *figures.Case) error {
 	}
 	s.Hours, s.Days = nil, nil // only totals are shown, and there are many variants
 	return nil
+}
+
+// caseSeason is the season of the case where the job differs from the case's in
+// prices alone, under those prices; nil where house, cooler or air conditioner
+// are others.
+func caseSeason(c *figures.Case, j *job.Job) *season.Season {
+	if j.House != c.Stated.House || j.Cooler != c.Stated.Cooler || j.AC != c.Stated.AC {
+		return nil
+	}
+	s := *c.Season
+	s.Job = s.Job.Clone()
+	s.Job.Price, s.Job.Plant = j.Price, j.Plant
+	return &s
 }
 
 // stated is the job with the variant's inputs.
