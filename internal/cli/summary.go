@@ -67,7 +67,7 @@ func summarise(w io.Writer, c *figures.Case, path string) error {
 
 // fit says a verdict in words.
 var fit = map[season.Verdict]string{
-	season.GoodFit: "a good fit", season.FitInPart: "fits with limits", season.PoorFit: "a poor fit", season.HardlyNeeded: "hardly needed here",
+	season.GoodFit: "a good fit", season.FitInPart: "a fit with limits", season.PoorFit: "a poor fit", season.HardlyNeeded: "hardly needed here",
 }
 
 // capacity is shown in tons or kilowatts, as the trade does.

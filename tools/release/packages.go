@@ -87,7 +87,7 @@ func (r *release) contents(program string) ([]content, error) {
 			add(p.path, "/usr/share/doc/evapbook/copyright", "deb")
 			add(p.path, "/usr/share/doc/evapbook/NOTICE", "rpm")
 		default:
-			add(p.path, "/usr/share/doc/evapbook/"+name, "")
+			add(p.path, "/usr/share/doc/evapbook/"+p.name, "")
 		}
 	}
 	return all, nil

@@ -24,7 +24,10 @@ var shells = []struct{ name, file string }{
 
 // makePapers makes what every archive holds beside the program.
 func (r *release) makePapers() ([]file, error) {
-	papers := []file{{"README.md", "README.md", 0o644}, {"CHANGELOG.md", "CHANGELOG.md", 0o644}}
+	papers, err := documents(".")
+	if err != nil {
+		return nil, err
+	}
 	folder := filepath.Join(r.work, "papers")
 	for _, f := range []string{"completions", "man"} {
 		if err := os.MkdirAll(filepath.Join(folder, f), 0o755); err != nil {
@@ -40,7 +43,7 @@ func (r *release) makePapers() ([]file, error) {
 	if err := r.written(folder); err != nil {
 		return nil, err
 	}
-	err := filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
+	err = filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
@@ -49,6 +52,26 @@ func (r *release) makePapers() ([]file, error) {
 		return err
 	})
 	return papers, err
+}
+
+// documents are README.md and the pages it leads to, with their pictures: who has
+// only the archive follows its links, too.
+func documents(root string) ([]file, error) {
+	var all []file
+	for _, pattern := range []string{"*.md", "docs/*.md", "docs/pictures/*.png"} {
+		found, err := filepath.Glob(filepath.Join(root, filepath.FromSlash(pattern)))
+		if err != nil {
+			return nil, err
+		}
+		for _, path := range found {
+			name, err := filepath.Rel(root, path)
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, file{filepath.ToSlash(name), path, 0o644})
+		}
+	}
+	return all, nil
 }
 
 // manual writes a page for each command.

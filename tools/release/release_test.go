@@ -4,7 +4,10 @@ import (
 	"encoding/json"
 	"os"
 	"os/exec"
+	"path"
 	"path/filepath"
+	"regexp"
+	"strings"
 	"testing"
 	"time"
 
@@ -77,6 +80,31 @@ func TestNothingStandsInTheWayOfGoInstall(t *testing.T) {
 	assert.Equal(t, "github.com/evapbook/evapbook", mod.Module.Path)
 	assert.Empty(t, mod.Replace)
 	assert.Empty(t, mod.Exclude)
+}
+
+// Who unpacks an archive finds what its pages lead to.
+func TestPagesOfAnArchiveLeadSomewhere(t *testing.T) {
+	papers, err := documents("../..")
+	require.NoError(t, err)
+	packed := map[string]bool{"LICENSE": true, "NOTICE": true}
+	for _, p := range papers {
+		packed[p.name] = true
+	}
+	link, seen := regexp.MustCompile(`\]\(([^)#\s]+)[^)\s]*\)`), 0
+	for _, p := range papers {
+		if path.Ext(p.name) != ".md" {
+			continue
+		}
+		text, err := os.ReadFile(p.path)
+		require.NoError(t, err)
+		for _, m := range link.FindAllSubmatch(text, -1) {
+			if target := string(m[1]); !strings.Contains(target, "://") {
+				seen++
+				assert.True(t, packed[path.Join(path.Dir(p.name), target)], "%s: %s", p.name, target)
+			}
+		}
+	}
+	assert.Greater(t, seen, 100)
 }
 
 // A folder that holds anything else is never emptied.
