@@ -1,11 +1,7 @@
 package workbook
 
 import (
-	"archive/zip"
-	"encoding/xml"
-	"io"
 	"math"
-	"path"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/evapbook/evapbook/internal/climate"
+	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/officetest"
 	"github.com/evapbook/evapbook/internal/season"
@@ -22,146 +19,14 @@ import (
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
 
-// drawn charts as the file has them. Source: ECMA-376 part 1, 21.2.
-type (
-	chartPart struct {
-		Title []string `xml:"chart>title>tx>rich>p>r>t"`
-		Plot  struct {
-			Groups []chartGroup `xml:",any"`
-		} `xml:"chart>plotArea"`
-	}
-	// chartGroup is a kind of chart with its series, or an axis.
-	chartGroup struct {
-		XMLName  xml.Name
-		Grouping struct {
-			Val string `xml:"val,attr"`
-		} `xml:"grouping"`
-		Series []chartSeries `xml:"ser"`
-		Title  []string      `xml:"title>tx>rich>p>r>t"`
-		Place  struct {
-			Val string `xml:"val,attr"`
-		} `xml:"axPos"`
-	}
-	chartSeries struct {
-		Name    string      `xml:"tx>v"`
-		NameRef string      `xml:"tx>strRef>f"`
-		Named   []string    `xml:"tx>strRef>strCache>pt>v"`
-		Cat     chartValues `xml:"cat"`
-		X       chartValues `xml:"xVal"`
-		Val     chartValues `xml:"val"`
-		Y       chartValues `xml:"yVal"`
-	}
-	chartValues struct {
-		Number chartRef `xml:"numRef"`
-		Text   chartRef `xml:"strRef"`
-	}
-	chartRef struct {
-		Range  string       `xml:"f"`
-		Count  chartCount   `xml:"numCache>ptCount"`
-		Points []chartPoint `xml:"numCache>pt"`
-		Texts  []chartPoint `xml:"strCache>pt"`
-	}
-	chartCount struct {
-		N int `xml:"val,attr"`
-	}
-	chartPoint struct {
-		At int    `xml:"idx,attr"`
-		V  string `xml:"v"`
-	}
-	relationsPart struct {
-		All []struct {
-			ID     string `xml:"Id,attr"`
-			Type   string `xml:"Type,attr"`
-			Target string `xml:"Target,attr"`
-		} `xml:"Relationship"`
-	}
-)
-
-// ref is the range of values that are there.
-func (v chartValues) ref() chartRef {
-	if v.Number.Range != "" {
-		return v.Number
-	}
-	return v.Text
-}
-
-func (r chartRef) points() []chartPoint {
-	return append(append([]chartPoint(nil), r.Points...), r.Texts...)
-}
-
-// chartOn is a chart and the sheet it lies on.
-type chartOn struct {
-	sheet string
-	chartPart
-}
-
-// chartsOf reads all charts of a book, sheet by sheet.
-func chartsOf(t *testing.T, file string) (all []chartOn) {
-	t.Helper()
-	z, err := zip.OpenReader(file)
-	require.NoError(t, err)
-	defer z.Close()
-	var book bookPart
-	readPart(t, z, "xl/workbook.xml", &book)
-	for i, s := range book.Sheets {
-		sheet := "xl/worksheets/sheet" + strconv.Itoa(i+1) + ".xml"
-		for _, drawing := range targets(t, z, sheet, "/drawing") {
-			for _, chart := range targets(t, z, drawing, "/chart") {
-				c := chartOn{sheet: s.Name}
-				readPart(t, z, chart, &c.chartPart)
-				all = append(all, c)
-			}
-		}
-	}
-	return all
-}
-
-// targets are the parts of a kind that a part refers to, in the order of the file.
-func targets(t *testing.T, z *zip.ReadCloser, part, kind string) (out []string) {
-	t.Helper()
-	f, err := z.Open(path.Join(path.Dir(part), "_rels", path.Base(part)+".rels"))
-	if err != nil {
-		return nil // it refers to nothing
-	}
-	defer f.Close()
-	text, err := io.ReadAll(f)
-	require.NoError(t, err)
-	var r relationsPart
-	require.NoError(t, xml.Unmarshal(text, &r))
-	for _, rel := range r.All {
-		if strings.HasSuffix(rel.Type, kind) {
-			target := rel.Target
-			if !strings.HasPrefix(target, "/") {
-				target = path.Join(path.Dir(part), target)
-			}
-			out = append(out, strings.TrimPrefix(target, "/"))
-		}
-	}
-	return out
-}
-
-// rangeOf splits a range such as Months!$B$8:$B$19.
-func rangeOf(t *testing.T, text string) (sheet string, from, to officetest.Ref) {
-	t.Helper()
-	sheet, cells, ok := strings.Cut(strings.ReplaceAll(text, "$", ""), "!")
-	require.True(t, ok, text)
-	first, last, ok := strings.Cut(cells, ":")
-	if !ok {
-		last = first
-	}
-	from, err := officetest.ParseRef(first)
-	require.NoError(t, err, text)
-	to, err = officetest.ParseRef(last)
-	require.NoError(t, err, text)
-	return strings.Trim(sheet, "'"), from, to
-}
-
 // drawing is what a chart has to show: for each series its points in order,
 // worked out here from the hours, and the titles of its axes.
 type drawing struct {
 	sheet, title string // the title may go on
 	axes         string // "across | up"
 	series       map[string]func(i int) float64
+	names        []string            // of the points across, nil: not looked at
+	across       func(i int) float64 // of charts over numbers
 }
 
 // outcomesOf counts the hours of an outcome that lie in the i-th group.
@@ -195,6 +60,39 @@ func ways(of func(w money.Way, i int) float64) map[string]func(i int) float64 {
 	return all
 }
 
+// axisSign is the sign of the currency as axes of money have it.
+func axisSign(c *figures.Case) string {
+	if s := c.Season.Job.Price.Currency; s != "" {
+		return ", " + s
+	}
+	return ""
+}
+
+// optionDrawings are those of the sheet Options: each option with its name and
+// as the case of a book of its own, then the other ways of the book c.
+func optionDrawings(c *figures.Case, names []string, options []*figures.Case) []drawing {
+	outcomes := map[string]func(i int) float64{}
+	for name, o := range outcomeWords {
+		outcomes[name] = func(i int) float64 { return float64(options[i].Season.Totals.Hours[o]) }
+	}
+	cost := func(of func(o *money.Option) float64) func(i int) float64 {
+		return func(i int) float64 {
+			if i < len(options) {
+				return of(&options[i].Money.Options[money.Cooler])
+			}
+			return of(&c.Money.Options[int(money.Refrigerated)+i-len(options)])
+		}
+	}
+	return []drawing{
+		{sheet: "Options", title: "Hours that need cooling, by option", axes: " | hours", names: names, series: outcomes},
+		{sheet: "Options", title: "Running cost a year, by option", axes: " | cost a year" + axisSign(c),
+			names: append(slices.Clone(names), "Refrigeration", "Both together"), series: map[string]func(i int) float64{
+				"energy": cost(func(o *money.Option) float64 { return o.Energy }),
+				"water":  cost(func(o *money.Option) float64 { return o.WaterCost }),
+				"care":   cost(func(o *money.Option) float64 { return o.Care })}},
+	}
+}
+
 // drawings are those of the book of several years.
 func drawings(c *figures.Case) []drawing {
 	show := func(k units.Kind, v float64) float64 { return k.Unit(c.Units).FromSI(v) }
@@ -226,10 +124,7 @@ func drawings(c *figures.Case) []drawing {
 		"water":  options(func(o *money.Option) float64 { return o.WaterCost }),
 		"care":   options(func(o *money.Option) float64 { return o.Care }),
 	}
-	sign := "" // of the currency, on axes of money
-	if s := c.Season.Job.Price.Currency; s != "" {
-		sign = ", " + s
-	}
+	sign := axisSign(c)
 	// Charts of the season begin with the first month that needs cooling.
 	from := slices.IndexFunc(months[:], func(m season.Month) bool { return m.Hours.Need() > 0 })
 	start := slices.IndexFunc(days, func(d climate.Day) bool { return int(d.Date.Month()) == from+1 })
@@ -238,25 +133,27 @@ func drawings(c *figures.Case) []drawing {
 	}
 	kWh := func(a, b, both float64, w money.Way) float64 { return [...]float64{a, b, both}[w] }
 	return []drawing{
-		{"Answer", "Hours that need cooling, by month", " | hours", outcomesOf(c, month)},
-		{"Months", "Hours that need cooling, by month", " | hours", outcomesOf(c, month)},
-		{"Answer", "Running cost a year", " | cost a year" + sign, cost},
-		{"Money", "Running cost a year", " | cost a year" + sign, cost},
-		{"Money", "Cost up to and with each year", "years from today | cost in all" + sign, ways(func(w money.Way, i int) float64 { return c.Money.Options[w].Cumulative[i] })},
-		{"Months", "Hottest of each month", " | °F", map[string]func(i int) float64{
+		{sheet: "Answer", title: "Hours that need cooling, by month", axes: " | hours", series: outcomesOf(c, month)},
+		{sheet: "Months", title: "Hours that need cooling, by month", axes: " | hours", series: outcomesOf(c, month)},
+		{sheet: "Answer", title: "Running cost a year", axes: " | cost a year" + sign, series: cost},
+		{sheet: "Money", title: "Running cost a year", axes: " | cost a year" + sign, series: cost},
+		{sheet: "Money", title: "Cost up to and with each year", axes: "years from today | cost in all" + sign,
+			series: ways(func(w money.Way, i int) float64 { return c.Money.Options[w].Cumulative[min(i, c.Money.Years)] }),
+			across: func(i int) float64 { return float64(min(i, c.Money.Years)) }},
+		{sheet: "Months", title: "Hottest of each month", axes: " | °F", series: map[string]func(i int) float64{
 			"highest outdoors": later(most(-99, month, dry), from), "warmest supply with water": later(most(-99, month, supply), from)}},
-		{"Months", "Energy by month", " | kWh", ways(func(w money.Way, i int) float64 { m := &months[i]; return kWh(m.CoolerKWh, m.RefKWh, m.BothKWh, w) })},
-		{"Months", "Degree-days to 65 °F", " | °F·d", map[string]func(i int) float64{
+		{sheet: "Months", title: "Energy by month", axes: " | kWh", series: ways(func(w money.Way, i int) float64 { m := &months[i]; return kWh(m.CoolerKWh, m.RefKWh, m.BothKWh, w) })},
+		{sheet: "Months", title: "Degree-days to 65 °F", axes: " | °F·d", series: map[string]func(i int) float64{
 			"cooling": func(i int) float64 { return show(units.DegreeDays, months[i].Cooling) },
 			"heating": func(i int) float64 { return show(units.DegreeDays, months[i].Heating) }}},
-		{"Months", "Every day", " | °F", map[string]func(i int) float64{
+		{sheet: "Months", title: "Every day", axes: " | °F", series: map[string]func(i int) float64{
 			"lowest":         func(i int) float64 { return show(units.Temperature, days[i+start].Min) },
 			"range outdoors": func(i int) float64 { return (days[i+start].Max - days[i+start].Min) * 1.8 },
 			"warmest supply": later(most(-99, day, supply), start)}},
-		{"Years", "Hours that need cooling, by year", " | hours", byYear},
-		{"Years", "Share of the hours", " | share of the hours", map[string]func(i int) float64{"held": func(i int) float64 { return table[i].Coverage }}},
-		{"Years", "Energy by year", " | kWh", ways(func(w money.Way, i int) float64 { r := &table[i]; return kWh(r.CoolerKWh, r.RefKWh, r.BothKWh, w) })},
-		{"Years", "Water by year", " | gal", map[string]func(i int) float64{"water": func(i int) float64 { return show(units.Volume, table[i].Water) }}},
+		{sheet: "Years", title: "Hours that need cooling, by year", axes: " | hours", series: byYear},
+		{sheet: "Years", title: "Share of the hours", axes: " | share of the hours", series: map[string]func(i int) float64{"held": func(i int) float64 { return table[i].Coverage }}},
+		{sheet: "Years", title: "Energy by year", axes: " | kWh", series: ways(func(w money.Way, i int) float64 { r := &table[i]; return kWh(r.CoolerKWh, r.RefKWh, r.BothKWh, w) })},
+		{sheet: "Years", title: "Water by year", axes: " | gal", series: map[string]func(i int) float64{"water": func(i int) float64 { return show(units.Volume, table[i].Water) }}},
 	}
 }
 
@@ -267,8 +164,30 @@ func TestChartsDrawWhatTheySay(t *testing.T) {
 	t.Parallel()
 	k := bookKinds[len(bookKinds)-1]
 	c := k.compute(t, everyHour)
-	drawn := chartsOf(t, writeBook(t, c))
-	for _, want := range drawings(c) {
+	var kinds []*figures.Case
+	for _, kind := range []string{"direct", "indirect", "two-stage"} {
+		kinds = append(kinds, compute(t, c.Series, k.units, changes{"cooler.kind": kind}))
+	}
+	want := append(drawings(c), optionDrawings(c, []string{"Direct", "Indirect", "Two-stage"}, kinds)...)
+	areDrawn(t, chartsOf(t, writeBook(t, c)), want)
+}
+
+// The charts of stated options, of which one is shown by the book.
+func TestOptionChartsDrawWhatTheySay(t *testing.T) {
+	t.Parallel()
+	s := bookKinds[0].compute(t, fourWeeks).Series
+	names := []string{job.AsEntered, "Two-stage, larger", "Old pads"}
+	var options []*figures.Case
+	for _, name := range names {
+		options = append(options, offered(t, s, name))
+	}
+	c := options[1]
+	areDrawn(t, chartsOf(t, writeBook(t, c)), optionDrawings(c, names, options))
+}
+
+func areDrawn(t *testing.T, drawn []chartOn, all []drawing) {
+	t.Helper()
+	for _, want := range all {
 		t.Run(want.sheet+", "+want.title, func(t *testing.T) {
 			found := 0
 			for i := range drawn {
@@ -291,17 +210,36 @@ func (w drawing) compare(t *testing.T, d *chartOn) {
 			value := w.series[s.Name]
 			require.NotNil(t, value, "a series %q is not looked for", s.Name)
 			seen[s.Name] = true
-			points := s.Val.ref().points()
-			require.NotEmpty(t, points, s.Name)
-			for _, p := range points {
-				got, err := strconv.ParseFloat(p.V, 64)
-				require.NoError(t, err)
-				require.InDelta(t, value(p.At), got, 1e-6*max(1, math.Abs(got)), "point %d of %s", p.At, s.Name)
+			up := s.Val
+			if w.across != nil {
+				up = s.Y
+				isDrawn(t, s.Name+" across", s.X, w.across)
+			}
+			isDrawn(t, s.Name, up, value)
+			if w.names != nil {
+				var names []string
+				for _, p := range s.Cat.ref().points() {
+					names = append(names, p.V)
+				}
+				assert.Equal(t, w.names, names, s.Name)
+				assert.Len(t, up.ref().points(), len(names), s.Name)
 			}
 		}
 	}
 	assert.Len(t, seen, len(w.series), "series")
 	assert.Equal(t, w.axes, axes["b"]+" | "+axes["l"], "titles of the axes")
+}
+
+// isDrawn compares the points kept in the file with what they have to be.
+func isDrawn(t *testing.T, name string, drawn chartValues, value func(i int) float64) {
+	t.Helper()
+	points := drawn.ref().points()
+	require.NotEmpty(t, points, name)
+	for _, p := range points {
+		got, err := strconv.ParseFloat(p.V, 64)
+		require.NoError(t, err)
+		require.InDelta(t, value(p.At), got, 1e-6*max(1, math.Abs(got)), "point %d of %s", p.At, name)
+	}
 }
 
 // Of every chart the points kept in the file are the values of the cells it

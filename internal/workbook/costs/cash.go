@@ -72,5 +72,25 @@ func cashColumns(c *figures.Case) []sheet.Column {
 		}
 		cols = append(cols, col)
 	}
+	return append(cols, drawnColumns(c)...)
+}
+
+// drawnColumns are what the chart of the years draws. After the last year of the
+// study they stay at its point, so that the chart ends with the study, however
+// long the input cells make it, without errors or names in place of ranges, which
+// some programs do not draw.
+func drawnColumns(c *figures.Case) []sheet.Column {
+	m := &c.Money
+	cols := []sheet.Column{{
+		Key: "drawn_year", Band: "Drawn: up to the end of the study", Title: "Year", Kind: units.Count,
+		Formula: "MIN([year],M_years)",
+		Value:   func(y int) any { return min(y, m.Years) },
+	}}
+	for w := money.Cooler; w < money.Ways; w++ {
+		o, sum := &m.Options[w], "[sum_"+w.String()+"]"
+		cols = append(cols, sheet.Column{Key: "drawn_" + w.String(), Title: figures.WayTitle[w], Kind: units.Money,
+			Formula: "IF([study]=1," + sum + ",[drawn_" + w.String() + "@-1])", First: sum,
+			Value: func(y int) any { return o.Cumulative[min(y, m.Years)] }})
+	}
 	return cols
 }

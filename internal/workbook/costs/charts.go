@@ -32,12 +32,11 @@ func AxisTitle(c *figures.Case, what string) string {
 func moneyCharts(c *figures.Case, p *sheet.Page) {
 	cost := Chart(c)
 	lines := &chart.Chart{
-		Title: "Cost up to and with each year", Kind: chart.Lines, X: chart.Axis{Title: "years from today", LabelEvery: 5}, Y: chart.Axis{Title: AxisTitle(c, "cost in all"), NumFmt: "#,##0"},
-		Alt: "Lines: running sum of what the cooler, refrigeration and both have cost, replacements included",
+		Title: "Cost up to and with each year", Kind: chart.Scatter, X: chart.Axis{Title: "years from today", Min: new(0.0), NumFmt: "0", NoGrid: true}, Y: chart.Axis{Title: AxisTitle(c, "cost in all"), NumFmt: "#,##0"},
+		Alt: "Lines: running sum of what the cooler, refrigeration and both have cost, replacements included, to the end of the study",
 	}
-	study := sheet.Rows(0, c.Money.Years+1)
 	for w := money.Cooler; w < money.Ways; w++ {
-		lines.Series = append(lines.Series, chart.Series{Name: figures.WayTitle[w], X: "[Cash.year" + study + "]", Y: "[Cash.sum_" + w.String() + study + "]", Color: sheet.WayColour[w], Width: 2})
+		lines.Series = append(lines.Series, chart.Series{Name: figures.WayTitle[w], X: "[Cash.drawn_year:]", Y: "[Cash.drawn_" + w.String() + ":]", Color: sheet.WayColour[w], Width: 2})
 	}
 	p.ChartsAcross(len(p.Cols), cost, lines)
 }
