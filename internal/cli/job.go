@@ -32,6 +32,7 @@ allowed range, default and the reason for it; take off the # of a line to state 
 	}
 	cmd.Flags().StringVar(&o.from, "from", "", "take the inputs from a workbook that was edited")
 	cmd.Flags().StringArrayVar(&o.offer, "option", nil, optionUsage)
+	cmd.Flags().StringVar(&o.show, "show", "", showUsage)
 	o.jobFlags.add(cmd.Flags())
 	return cmd
 }

@@ -85,6 +85,7 @@ a workbook, as edited; flags come on top.`,
 	f.BoolVar(&o.json, "json", false, "print the headline figures as JSON on standard output")
 	f.StringVar(&o.from, "from", "", fromUsage)
 	f.StringArrayVar(&o.offer, "option", nil, optionUsage)
+	f.StringVar(&o.show, "show", "", showUsage)
 	f.BoolVar(&o.values, "values", false, "leave the formulas out: a light workbook for phones and mail")
 	f.StringVar(&o.reader, "for", "", "customer: only the pages a customer reads, as values, for mail and phone")
 	f.BoolVarP(&o.quiet, "quiet", "q", false, "no summary")
@@ -223,6 +224,7 @@ type jobFlags struct {
 	short map[string]*string
 	from  string         // of write and job only
 	offer []string       // options, likewise
+	show  string         // the option to be shown, likewise
 	base  *readback.Book // what from holds
 }
 
@@ -296,10 +298,17 @@ func (o *jobFlags) build() (*job.Job, error) {
 			return nil, fmt.Errorf("--option: %w", err)
 		}
 	}
+	if o.show != "" {
+		if err := j.Show(o.show); err != nil {
+			return nil, fmt.Errorf("--show: %w", err)
+		}
+	}
 	return j, nil
 }
 
 const optionUsage = "an option to set beside the house as entered, as \"Two-stage: cooler.kind=two-stage, cooler.airflow=5000cfm\"; may be repeated"
+
+const showUsage = "the option the book shows in full, by its name, e.g. Two-stage (default: the house as entered)"
 
 // buildForMany makes the job for many sites, each at its own altitude unless the
 // command line states one: a job file is mostly that of one house.

@@ -122,7 +122,14 @@ func (j *Job) Show(name string) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("no option is called %q", name)
+	if len(j.options) == 0 {
+		return hint.With(fmt.Errorf("no option is called %q: there are none", name), "add it with --option or [[option]] in a job file")
+	}
+	names := []string{AsEntered}
+	for _, o := range j.options {
+		names = append(names, o.Name)
+	}
+	return hint.With(fmt.Errorf("no option is called %q", name), "the options are %s", strings.Join(names, "; "))
 }
 
 // Shown is the option that a book shows, counted from 1; 0 is the job itself.

@@ -21,6 +21,7 @@ cooler.pad_condition = 0.7
 
 [[option]]
 name = "Two-stage, larger"
+shown = true
 cooler.kind = "two-stage"
 [option.price]
 cooler_installed = "$5,200"
@@ -33,6 +34,7 @@ func TestOptionsFromTOML(t *testing.T) {
 		{Name: "As it is", Settings: []job.Setting{{Key: "cooler.pad_condition", Value: "0.7"}}},
 		{Name: "Two-stage, larger", Settings: []job.Setting{{Key: "cooler.kind", Value: "two-stage"}, {Key: "price.cooler_installed", Value: "$5,200"}}},
 	}, j.Options())
+	assert.Equal(t, 2, j.Shown())
 
 	two, err := j.With(j.Options()[1])
 	require.NoError(t, err)
@@ -47,6 +49,7 @@ func TestOptionsFromTOML(t *testing.T) {
 	again := job.New()
 	require.NoError(t, again.ReadTOML(strings.NewReader(out.String()), "again.toml"), out.String())
 	assert.Equal(t, j.Options(), again.Options())
+	assert.Equal(t, 2, again.Shown(), "the option shown is kept")
 }
 
 func TestOptionsRefused(t *testing.T) {
@@ -57,6 +60,8 @@ func TestOptionsRefused(t *testing.T) {
 		{"[[option]]\nname = \"A\"\nsite.altitude = \"1 km\"\n", "house.toml:1:3: option \"A\": site.altitude is the same for all options"},
 		{"[[option]]\nname = \"A\"\ncooler.effectiveness = 3\n", "house.toml:3:24: cooler.effectiveness: 3 is outside 0.05 to 1"},
 		{"[[option]]\nname = \"A\"\ncooler.cycles = 3\n[[option]]\nname = \"a\"\ncooler.cycles = 4\n", "house.toml:4:3: two options are called \"a\""},
+		{"[[option]]\nname = \"A\"\nshown = true\ncooler.cycles = 3\n[[option]]\nname = \"B\"\nshown = true\ncooler.cycles = 4\n", "house.toml:5:3: two options are to be shown\nhint: keep shown = true at one of them"},
+		{"[[option]]\nname = \"A\"\nshown = \"yes\"\ncooler.cycles = 3\n", "house.toml:3:1: no input is called \"shown\""},
 		{"[option.cooler]\ncycles = 4\n", "no section is called [option.cooler]"},
 	} {
 		err := job.New().ReadTOML(strings.NewReader(r.file), "house.toml")

@@ -34,8 +34,10 @@ const mostErrors = 50
 //	effectiveness = 0.85
 //	[[option]]
 //	name = "Two-stage"
+//	shown = true
 //	cooler.kind = "two-stage"
 //
+// A book shows in full the option that says so, else the job without options.
 // All mistakes are reported at once (up to 50), each with name:line:column and a hint;
 // the job is then unchanged.
 func (j *Job) ReadTOML(r io.Reader, name string) error {
@@ -93,7 +95,9 @@ type tomlFile struct {
 
 	option     *Option // being read
 	optionAt   unstable.Range
-	optionErrs int // mistakes found before it
+	optionErrs int  // mistakes found before it
+	optionNow  bool // it is to be the one shown
+	shown      int  // how many were to be
 }
 
 func (f *tomlFile) read(doc []byte) {
@@ -116,7 +120,7 @@ func (f *tomlFile) read(doc []byte) {
 			table = key
 			f.endOption()
 			if key == optionTable {
-				f.option, f.optionAt, f.optionErrs = &Option{}, at, len(f.errs)
+				f.option, f.optionAt, f.optionErrs, f.optionNow = &Option{}, at, len(f.errs), false
 				break
 			}
 			f.fail(at, hint.With(fmt.Errorf("[[%s]] is a list of sections", key), "write [%s]", key))
@@ -138,10 +142,33 @@ func (f *tomlFile) endOption() {
 	if f.option == nil {
 		return
 	}
-	if err := f.job.AddOption(*f.option); err != nil && len(f.errs) == f.optionErrs {
+	err := f.job.AddOption(*f.option)
+	if err == nil && f.optionNow {
+		err = f.job.Show(f.option.Name)
+	}
+	if err != nil && len(f.errs) == f.optionErrs {
 		f.fail(f.optionAt, err)
 	}
 	f.option = nil
+}
+
+// ofOption reads what an option has beside inputs: its name, and whether it is
+// the one shown.
+func (f *tomlFile) ofOption(key string, value *unstable.Node) (known bool) {
+	switch {
+	case key == "name" && value.Kind == unstable.String:
+		f.option.Name = string(value.Data)
+	case key == "shown" && value.Kind == unstable.Bool:
+		if f.optionNow = string(value.Data) == "true"; !f.optionNow {
+			break
+		}
+		if f.shown++; f.shown > 1 {
+			f.fail(f.optionAt, hint.With(errors.New("two options are to be shown"), "keep shown = true at one of them"))
+		}
+	default:
+		return false
+	}
+	return true
 }
 
 // pair states one key, or those of an inline table.
@@ -150,8 +177,7 @@ func (f *tomlFile) pair(e *unstable.Node, table string) {
 	value := e.Value()
 	if f.option != nil {
 		key = strings.TrimPrefix(key, optionTable+".")
-		if key == "name" && value.Kind == unstable.String {
-			f.option.Name = string(value.Data)
+		if f.ofOption(key, value) {
 			return
 		}
 	}

@@ -23,8 +23,8 @@ func WriteTOML(w io.Writer, j *Job, sys units.System, commentedDefaults bool) er
 	for _, s := range Sections {
 		writeSection(b, s, shown, sys, commentedDefaults)
 	}
-	for _, o := range j.options {
-		writeOption(b, o)
+	for k, o := range j.options {
+		writeOption(b, o, k+1 == j.shown)
 	}
 	if commentedDefaults && len(j.options) == 0 {
 		fmt.Fprint(b, optionExample)
@@ -32,11 +32,14 @@ func WriteTOML(w io.Writer, j *Job, sys units.System, commentedDefaults bool) er
 	return b.Flush()
 }
 
-func writeOption(b *bufio.Writer, o Option) {
+func writeOption(b *bufio.Writer, o Option, shown bool) {
 	if b.Buffered() > 0 {
 		fmt.Fprintln(b)
 	}
 	fmt.Fprintf(b, "[[%s]]\nname = %s\n", optionTable, quote(o.Name))
+	if shown {
+		fmt.Fprintln(b, "shown = true")
+	}
 	for _, s := range o.Settings {
 		text := quote(s.Value)
 		if in, _ := Find(s.Key); in.number != nil && !in.Kind.NeedsUnit() && bare.MatchString(s.Value) {
@@ -51,9 +54,11 @@ var bare = regexp.MustCompile(`^-?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
 
 const optionExample = `
 # Up to four ways side by side, each with a name and any inputs of cooler,
-# house, air conditioner, prices or plant:
+# house, air conditioner, prices or plant; the book shows in full the one that
+# says so, else the house as entered:
 # [[option]]
 # name = "Two-stage"
+# shown = true
 # cooler.kind = "two-stage"
 `
 

@@ -89,7 +89,7 @@ func Options(c *figures.Case, p *sheet.Page) error {
 		p.Cols = append(p.Cols, 15)
 	}
 	p.Cols = append(p.Cols, 8)
-	p.Print.Landscape, p.Print.FitHeight = true, 1
+	p.Print.FitHeight = 1
 	layOffersLine(c, p, all)
 	optionTable(c, p, all)
 	optionNotes(c, p, len(all))
@@ -133,13 +133,17 @@ func optionNotes(c *figures.Case, p *sheet.Page, n int) {
 	p.Row++
 }
 
-// noLike stands for the payback of an option that is a poor fit.
-const noLike = "no like for like"
+// Words for the payback of an option that is a poor fit, and of one that is
+// hardly needed.
+const noLike, tooFew = "no like for like", "too few hours"
 
 // coolerPaidBack is the payback of an option; one that does not do the work has none.
 func coolerPaidBack(v *variants.Variant) string {
-	if v.Season.Totals.Verdict() == season.PoorFit {
+	switch v.Season.Totals.Verdict() {
+	case season.PoorFit:
 		return noLike
+	case season.HardlyNeeded:
+		return tooFew
 	}
 	return paidBack(&v.Money, money.Cooler)
 }

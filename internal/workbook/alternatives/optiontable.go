@@ -83,7 +83,7 @@ func optionMoney(c *figures.Case) (rows []optionRow) {
 	rows = append(rows,
 		optionRow{"saving", "Saves a year", units.Money, "", cells(money.Cooler), func(v *variants.Variant) any { return saving(&v.Money, money.Cooler) },
 			beside{}, beside{cells(money.Both), saving(&c.Money, money.Both)}},
-		optionRow{"payback", "A higher price comes back in", units.Text, "@", "IF(" + costs.PoorVerdict + "," + fx.Quote(noLike) + "," + paidBackCells(money.Cooler) + ")", func(v *variants.Variant) any { return coolerPaidBack(v) },
+		optionRow{"payback", "A higher price comes back in", units.Text, "@", "IF(" + costs.PoorVerdict + "," + fx.Quote(noLike) + ",IF(" + costs.HardlyNeeded + "," + fx.Quote(tooFew) + "," + paidBackCells(money.Cooler) + "))", func(v *variants.Variant) any { return coolerPaidBack(v) },
 			beside{}, beside{paidBackCells(money.Both), paidBack(&c.Money, money.Both)}})
 	add("present", "Over the years of the study, in today's money", "present_value", func(o *money.Option) float64 { return o.Present })
 	return rows
@@ -164,5 +164,6 @@ func optionCharts(c *figures.Case, p *sheet.Page) {
 	for _, s := range []struct{ key, name, color string }{{"energy", "energy", look.Energy}, {"drink", "water", look.Water}, {"care", "care", look.Care}} {
 		cost.Series = append(cost.Series, chart.Series{Name: s.name, X: "[Options.ways:]", Y: "[Options." + s.key + "_ways:]", Color: s.color})
 	}
-	p.ChartsAcross(len(p.Cols), hours, cost)
+	p.ChartsAcross(len(p.Cols), hours) // across the page, so that long names stand upright
+	p.ChartsAcross(len(p.Cols), cost)
 }

@@ -14,7 +14,9 @@ import (
 // leaves more hours than refrigeration.
 const (
 	PoorVerdict  = `Out_verdict="poor"`
-	OtherVerdict = `Out_verdict<>"poor"`
+	HardlyNeeded = `Out_verdict="hardly-needed"`
+	Needed       = `Out_verdict<>"hardly-needed"`
+	fitVerdict   = `AND(Out_verdict<>"poor",Out_verdict<>"hardly-needed")`
 	MoreLeft     = "Out_hours_uncovered>Out_ac_unmet_hours"
 	NotMoreLeft  = "Out_hours_uncovered<=Out_ac_unmet_hours"
 )
@@ -39,12 +41,15 @@ func Saving(c *figures.Case, way money.Way) *sheet.Sentence {
 		When(whole(run)+"<>0", math.Round(saving) != 0, say().Amount(sign, of(run), math.Abs(saving))).
 		When(whole(run)+">0", math.Round(saving) > 0, say().Say(" less")).When(whole(run)+"<0", math.Round(saving) < 0, say().Say(" more")).
 		Say(" a year to run")
+	t := &c.Season.Totals
+	verdict := t.Verdict()
+	s.When(HardlyNeeded, verdict == season.HardlyNeeded, say().Say(", for ").Number("Out_hours_need", float64(t.Hours.Need()), 0).Say(" hours of cooling a year: too few to buy it for the saving."))
+	back := say().Say(": ").Chain(payback(buy, run, extra, saving, c.Money.Years))
 	if way == money.Cooler { // one that does not do the work is no bargain
-		poor := c.Season.Totals.Verdict() == season.PoorFit
-		return s.When(PoorVerdict, poor, say().Say(", but it does not do the same work.")).
-			When(OtherVerdict, !poor, say().Say(": ").Chain(payback(buy, run, extra, saving, c.Money.Years)))
+		return s.When(PoorVerdict, verdict == season.PoorFit, say().Say(", but it does not do the same work.")).
+			When(fitVerdict, verdict != season.PoorFit && verdict != season.HardlyNeeded, back)
 	}
-	return s.Say(": ").Chain(payback(buy, run, extra, saving, c.Money.Years))
+	return s.When(Needed, verdict != season.HardlyNeeded, back)
 }
 
 // payback says when a difference in price comes back, or that it does not. The

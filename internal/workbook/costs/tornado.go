@@ -8,6 +8,7 @@ import (
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/look"
 	"github.com/evapbook/evapbook/internal/money"
+	"github.com/evapbook/evapbook/internal/season"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/given"
@@ -142,8 +143,12 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	if yearlySaving(&c.Money) < 0 {
 		saves = "costs " + inWords(sign, -yearlySaving(&c.Money)) + " a year more to run"
 	}
+	short := ""
+	if c.Season.Totals.Verdict() == season.PoorFit {
+		short = " None of it pays for the hours it leaves uncovered."
+	}
 	p.Text(fmt.Sprintf("The cooler alone %s; the saving lies between %s and %s when one of %d inputs at a time is moved, those that matter most as far as the table shows. Price and years together, its advantage is %s in today's money; the table says by how much that changes.",
-		saves, inWords(sign, low), inWords(sign, high), moved, inWords(sign, base)), "", 6, 3, sheet.Text)
+		saves, inWords(sign, low), inWords(sign, high), moved, inWords(sign, base))+short, "", 6, 3, sheet.Text)
 	changes := AxisTitle(c, "changes it by")
 	p.Heads("Input", "Moved down to", changes, "Moved up to", changes, "Unit")
 	first := p.Row

@@ -30,7 +30,6 @@ func Answer(c *figures.Case, p *sheet.Page) error {
 		p.Cols = append(p.Cols, 15.5)
 	}
 	p.Print.FitHeight = 1
-	p.Print.CentreAcross = true
 	answerHead(c, p)
 	banner := answerVerdict(c, p)
 	answerTiles(c, p)

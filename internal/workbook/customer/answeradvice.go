@@ -6,6 +6,7 @@ import (
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/money"
 	"github.com/evapbook/evapbook/internal/season"
+	"github.com/evapbook/evapbook/internal/workbook/costs"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 	"github.com/evapbook/evapbook/internal/workbook/sheet"
 	"github.com/evapbook/evapbook/internal/workbook/variants"
@@ -31,10 +32,13 @@ func answerAdvice(c *figures.Case, p *sheet.Page) error {
 	p.Section("What to do about the hours that are not covered", answerCols)
 	both := &c.Money.Options[money.Both]
 	sign := c.Season.Job.Price.Currency
-	live := say().Say("Cooler and refrigeration together, the cooler whenever it holds the house and never both at once, leave ").
+	t := &c.Season.Totals
+	hardly := t.Verdict() == season.HardlyNeeded
+	together := say().Say("Cooler and refrigeration together, the cooler whenever it holds the house and never both at once, leave ").
 		Number(figures.BothUnmetCells, float64(c.BothUnmet()), 0).Say(" hours: ").
 		Amount(sign, "Out_money_both_installed", both.Installed).Say(" to buy, ").Amount(sign, "Out_money_both_yearly", both.Total()).Say(" a year to run.")
-	prose(p, live, sheet.Text, 1)
+	windows := say().Say("Begin with open windows and a fan: they hold ").Number("Out_hours_vent", float64(t.Hours[season.Vent]), 0).Say(" of ").Number("Out_hours_need", float64(t.Hours.Need()), 0).Say(" hours.")
+	prose(p, say().When(costs.Needed, !hardly, together).When(costs.HardlyNeeded, hardly, windows), sheet.Text, 2)
 	s := say().When("B_inputs_changed=0", true, advice(c, two, larger)).
 		When("B_inputs_changed>0", false, say().Say("THE INPUTS HAVE CHANGED since other coolers were tried here; write the workbook anew to see what they would do."))
 	prose(p, s, sheet.Text, 2)

@@ -36,10 +36,11 @@ func answerMoney(c *figures.Case, p *sheet.Page, poorFit string) {
 	prose(p, paybackLine(c), sheet.Text, 2)
 	poor := c.Season.Totals.Verdict() == season.PoorFit
 	t := &c.Season.Totals
+	hardly := t.Verdict() == season.HardlyNeeded
 	left := say().When(costs.PoorVerdict, poor, say().Say("A POOR FIT IS NOT CHEAP COOLING. ")).
-		Say("The cooler alone leaves ").Number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).Say(" of ").Number("Out_hours_need", float64(t.Hours.Need()), 0).
-		Say(" hours uncovered; refrigeration of ")
-	capacity(c, left).Say(" leaves ").Number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).Say(".").
+		Say("The cooler alone leaves ").Number("Out_hours_uncovered", float64(t.Hours.Uncovered()), 0).Say(" of ").Number("Out_hours_need", float64(t.Hours.Need()), 0).Say(" hours uncovered").
+		When(costs.Needed, !hardly, capacity(c, say().Say("; refrigeration of ")).Say(" leaves ").Number("Out_ac_unmet_hours", float64(t.UnmetHours), 0).Say(".")).
+		When(costs.HardlyNeeded, hardly, capacity(c, say().Say(". Beside it stands refrigeration of ")).Say("; for so few hours one room unit would do.")).
 		When(costs.MoreLeft, t.Hours.Uncovered() > t.UnmetHours, say().Say(" It is not the same service for less money."))
 	prose(p, left, sheet.Text, 2)
 	warn := sheet.Warn

@@ -51,7 +51,7 @@ func monthCharts(c *figures.Case, p *sheet.Page) {
 			{Name: "highest outdoors", X: "[Months.month" + season + "]", Y: "[Months.tmax" + season + "]", Color: look.Outdoor, Width: 2},
 			{Name: "warmest supply with water", X: "[Months.month" + season + "]", Y: "[Months.supply" + season + "]", Color: look.Supply, Width: 2},
 		}}
-	degree := &chart.Chart{Title: "Degree-days to " + degreeDayBase(c), Kind: chart.Columns, Y: chart.Axis{Title: c.Symbol(units.DegreeDays), NumFmt: "#,##0"},
+	degree := &chart.Chart{Title: "Degree-days to " + degreeDayBase(c), Kind: chart.Columns, Y: chart.Axis{Title: sheet.Spoken(c.Unit(units.DegreeDays)), NumFmt: "#,##0"},
 		Alt: "Columns: cooling and heating degree-days of each month",
 		Series: []chart.Series{
 			{Name: "cooling", X: "[Months.month:]", Y: "[Months.cdd:]", Color: look.Warm},

@@ -163,7 +163,7 @@ func references(key string, runs [][2]int, rows func([2]int) string) string {
 
 // Months lays out the year by months, and by days as a chart.
 func Months(c *figures.Case, p *sheet.Page) {
-	p.Place(&sheet.Table{Name: "Months", Rows: 12, Columns: monthsColumns(c)}, c.Units)
+	p.Place(&sheet.Table{Name: "Months", Rows: 12, Columns: monthsColumns(c), Spoken: true}, c.Units)
 	p.Row++
 	monthCharts(c, p)
 	p.Print.FitHeight = 1

@@ -73,9 +73,10 @@ func layWaterUse(c *figures.Case, p *sheet.Page) {
 			xlsx.Cell{Value: l.remark, Style: sheet.Quiet})
 		p.Row++
 	}
-	value, formula := new(sheet.Sentence).When("ISNUMBER(Out_water_low_total_l)", true, new(sheet.Sentence).Say("A range, from people who feel the air move and set the cooler ").
-		Quantity(c.Units, units.TemperatureDifference, "Si_house_moving_air", s.Job.House.MovingAir, 1).Say(" higher: ")).
-		Chain(lowEnd(c, "Out_water_low_total_l", units.Volume, s.WaterTotal(c.Low.Water))).
+	value, formula := new(sheet.Sentence).When("ISNUMBER(Out_water_low_total_l)", true, new(sheet.Sentence).Say("From ").
+		Quantity(c.Units, units.Volume, "Out_water_low_total_l", s.WaterTotal(c.Low.Water), 0).
+		Say(", by people who feel the air move and set the cooler ").
+		Quantity(c.Units, units.TemperatureDifference, "Si_house_moving_air", s.Job.House.MovingAir, 1).Say(" higher, up to ")).
 		Quantity(c.Units, units.Volume, "Out_water_total_l", s.WaterTotal(use), 0).Say(" a season.").
 		When(`Out_water_low_total_l="none"`, false, new(sheet.Sentence).Say(" The lower end of the range was computed at writing and is gone since the inputs changed.")).Done()
 	p.Text(value, formula, 6, 2, sheet.Text)

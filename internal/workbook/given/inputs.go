@@ -32,9 +32,13 @@ const (
 	inSIUnit
 )
 
+// whyWidth is the width of the column of reasons, and whyChars how many characters
+// surely fit in a line of it.
+const whyWidth, whyChars = 100, 128
+
 // Inputs lays out every input with its default, range and reason.
 func Inputs(c *figures.Case, p *sheet.Page) {
-	p.Cols = []float64{50, 17, 13, 12, 24, 10, 76, 14, 14, 11}
+	p.Cols = []float64{50, 17, 13, 12, 24, 10, whyWidth, 14, 14, 11}
 	p.Print.Landscape = true
 	if len(c.Stated.Options()) > 0 {
 		layChooser(c, p)
@@ -147,7 +151,7 @@ func layInput(c *figures.Case, p *sheet.Page, in job.Input) {
 		validate(c, p, in, u)
 	}
 	p.Set(p.Row, inWhy, xlsx.Cell{Value: why(in), Style: xlsx.Style{Size: look.Small, Color: look.Quiet, Wrap: true, VAlign: xlsx.Middle, Border: xlsx.Under(xlsx.Hair, look.Rule)}})
-	p.Height(p.Row, 13*float64(1+len(why(in))/118)+4)
+	p.Height(p.Row, 13*float64(1+len([]rune(why(in)))/whyChars)+4)
 	p.Row++
 }
 
@@ -206,6 +210,9 @@ func RuleName(in job.Input) string { return "Rule_" + in.CellName() }
 func InputFormat(in job.Input, u units.Unit) string {
 	if in.Kind == units.Share {
 		return "0.00##"
+	}
+	if in.Whole {
+		return "0"
 	}
 	return u.Format
 }

@@ -39,6 +39,7 @@ type Table struct {
 	Columns []Column
 	Blank   func(i int) bool // rows without weather
 	Filter  bool
+	Spoken  bool // units as people outside the trade read them
 	Shared  bool // rows share their formulas in the file
 }
 
@@ -46,7 +47,6 @@ type Table struct {
 const HeaderRows = 4
 
 // Grid renders a table in a unit system.
-// Grid renders the column in a unit system.
 func (t *Table) Grid(sys units.System) *xlsx.Grid {
 	g := &xlsx.Grid{Name: t.Name, Row: t.Row, Col: 1, Rows: t.Rows, Filter: t.Filter, Shared: t.Shared}
 	for i := range t.Columns {
@@ -55,6 +55,7 @@ func (t *Table) Grid(sys units.System) *xlsx.Grid {
 	return g
 }
 
+// Grid renders the column in a unit system.
 func (c *Column) Grid(t *Table, sys units.System) xlsx.GridColumn {
 	u := c.Kind.Unit(sys)
 	shown := u
@@ -65,9 +66,13 @@ func (c *Column) Grid(t *Table, sys units.System) xlsx.GridColumn {
 	if c.Band == "" {
 		band = bandRest
 	}
+	symbol := shown.Symbol
+	if t.Spoken {
+		symbol = Spoken(shown)
+	}
 	g := xlsx.GridColumn{
 		Key:    c.Key,
-		Header: []xlsx.Cell{{Value: c.Band, Style: band}, {Value: c.Title, Style: Head}, {Value: shown.Symbol, Style: unit}, {Value: Equation(c.Eq), Style: eq}},
+		Header: []xlsx.Cell{{Value: c.Band, Style: band}, {Value: c.Title, Style: Head}, {Value: symbol, Style: unit}, {Value: Equation(c.Eq), Style: eq}},
 		Width:  c.Width(),
 		Style:  c.Style(shown),
 		Value:  func(i int) any { return Display(u, c.Value(i)) },

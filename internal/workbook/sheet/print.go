@@ -51,7 +51,7 @@ func Handed(sys units.System, subject string) xlsx.Print {
 // Paper is the paper set-up of all other sheets; subject stands in the header.
 func Paper(sys units.System, version, subject string) xlsx.Print {
 	pr := xlsx.Print{
-		Paper: xlsx.A4, FitWidth: 1, Footer: "&L" + "evapbook " + escapeFooter(version) + "&C&A&RPage &P of &N",
+		Paper: xlsx.A4, FitWidth: 1, CentreAcross: true, Footer: "&L" + "evapbook " + escapeFooter(version) + "&C&A&RPage &P of &N",
 		Margins: xlsx.Margins{Left: 0.5, Right: 0.5, Top: 0.6, Bottom: 0.6, Header: 0.3, Footer: 0.3},
 		Header:  "&R" + escapeFooter(cut(subject, longestSubject)),
 	}

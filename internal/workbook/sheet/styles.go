@@ -10,7 +10,7 @@ var (
 	Section = xlsx.Style{Bold: true, Size: look.Head, Color: look.Leaf, Border: xlsx.Under(xlsx.Thin, look.Leaf)}
 	Text    = xlsx.Style{Size: look.Text, Color: look.Ink, Wrap: true, VAlign: xlsx.Top}
 	Line    = xlsx.Style{Size: look.Text, Color: look.Ink}
-	Quiet   = xlsx.Style{Size: look.Small, Color: look.Quiet}
+	Quiet   = xlsx.Style{Size: look.Small, Color: look.Quiet, VAlign: xlsx.Middle}
 	Small   = xlsx.Style{Size: look.Small, Color: look.Quiet, Wrap: true, VAlign: xlsx.Top}
 	Warn    = xlsx.Style{Size: look.Text, Color: look.Ink, Fill: look.AlarmFill, Wrap: true, VAlign: xlsx.Top}
 	Link    = xlsx.Style{Size: look.Small, Color: look.Link, Underline: true}

@@ -29,7 +29,7 @@ var startupSteps = []step{
 	{"Thermostat starts and stops pump and fan", "both obey"},
 	{"Pads wet 15 min: outdoor temperature and humidity, supply at the pads", "table above (published mark)"},
 	{"Effectiveness at the pads", "aspen 0.70, rigid 6 to 8 in 0.75, 12 in 0.85"},
-	{"Supply at the farthest diffuser", "within 2 °F (1.1 K) of the pads"},
+	{"Supply at the farthest diffuser", "within 2 °F (1.1 °C) of the pads"},
 	{"Gas appliances: draught with the cooler running, carbon monoxide alarm", "draws; alarm works"},
 	{"Owner shown: switch, windows, bleed, smoke and dust days (shut the intake)", "understood"},
 }

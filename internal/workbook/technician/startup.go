@@ -45,7 +45,7 @@ func startupPage(p *sheet.Page) {
 	for len(p.Cols) < startupCols {
 		p.Cols = append(p.Cols, 11)
 	}
-	p.Print.FitHeight, p.Print.CentreAcross = 1, true
+	p.Print.FitHeight = 1
 }
 
 // Startup is what a technician takes along in spring: what the air should
@@ -103,9 +103,9 @@ func laySupplyGrid(c *figures.Case, p *sheet.Page) error {
 		When:  fmt.Sprintf("$A%d-B%d<%s", first, first, fx.Num(damp.FromSI(dampDrop))), Style: xlsx.Style{Color: look.Faint, Italic: true},
 	})
 	p.Row++
-	fault := sheet.Fixed(damp.FromSI(reading.FaultGap), 1) + " " + damp.Symbol
+	fault := sheet.Fixed(damp.FromSI(reading.FaultGap), 1) + " " + sheet.Spoken(damp)
 	p.Text("Read in the shade where the air goes in and at the pads, fan at full speed, pads wet for 15 minutes. "+fault+" or more above the table means fault (published: service-trade cooler index note). Grey: cooled by less than "+
-		sheet.Fixed(damp.FromSI(dampDrop), 1)+" "+damp.Symbol+", too damp to judge by (our own mark). The program's reading command does this with the error of the instruments.", "", startupCols, 2, sheet.Small)
+		sheet.Fixed(damp.FromSI(dampDrop), 1)+" "+sheet.Spoken(damp)+", too damp to judge by (our own mark). The program's reading command does this with the error of the instruments.", "", startupCols, 2, sheet.Small)
 	return nil
 }
 

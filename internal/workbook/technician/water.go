@@ -103,7 +103,7 @@ func layRelief(c *figures.Case, p *sheet.Page) {
 	p.Section("Ways out for the air: relief openings for full airflow, or windows "+su.windowText+" wide, each open by", startupCols)
 	heads := []string{"through it, " + su.velocity.Symbol, "opening, " + area.Symbol, "costs, " + su.draught.Symbol, reliefRatio[c.Units]}
 	for _, n := range windowCounts {
-		heads = append(heads, fmt.Sprintf("%d windows, %s", n, su.slot.Symbol))
+		heads = append(heads, fmt.Sprintf("%d windows,\n%s", n, su.slot.Symbol))
 	}
 	p.Heads(heads...)
 	p.Height(p.Row-1, 26)
