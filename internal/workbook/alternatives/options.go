@@ -103,6 +103,10 @@ func Options(c *figures.Case, p *sheet.Page) error {
 // layOffersLine says which column follows the inputs. Showing another option is
 // no change that makes the columns stale.
 func layOffersLine(c *figures.Case, p *sheet.Page, all []offered) {
+	if c.ValuesOnly {
+		p.Text("All of it was computed when the workbook was written. The other pages are about the option with the dark head.", "", len(all)+4, 1, sheet.Small)
+		return
+	}
 	const fresh = "The column of the option this workbook shows, refrigeration and both together follow the inputs; the other columns were computed when the workbook was written."
 	const old = "THE INPUTS HAVE CHANGED SINCE: only the column of the option this workbook shows, refrigeration and both together follow. Write the workbook anew for the others."
 	live := "FALSE"
@@ -115,9 +119,7 @@ func layOffersLine(c *figures.Case, p *sheet.Page, all []offered) {
 	row, wide := p.Row, len(all)+4
 	words, formula := new(sheet.Sentence).When("B_inputs_changed<=IF("+live+",0,1)", true, new(sheet.Sentence).Say(fresh)).When(stale, false, new(sheet.Sentence).Say(old)).Done()
 	p.Text(words, formula, wide, 2, sheet.Small)
-	if !c.ValuesOnly {
-		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(row, 1, row, wide), When: stale, Style: sheet.StaleStyle})
-	}
+	p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: xlsx.RangeRef(row, 1, row, wide), When: stale, Style: sheet.StaleStyle})
 }
 
 // optionNotes are below the table.

@@ -113,7 +113,12 @@ func weekColumns(c *figures.Case, w week, top float64) []sheet.Column {
 func Hotweeks(c *figures.Case, p *sheet.Page) {
 	weeks := weeks(c)
 	p.Print.Landscape = true
-	p.PickedAtWriting("Weeks picked when the workbook was written; what happens in them follows the inputs. Shading says what becomes of the hour; white is idle.", 9, 2)
+	const shading = "Shading says what becomes of the hour; white: no cooling needed."
+	if c.ValuesOnly {
+		p.Text(shading, "", 9, 1, sheet.Small)
+	} else {
+		p.PickedAtWriting("Weeks picked when the workbook was written; what happens in them follows the inputs. "+shading, 9, 2)
+	}
 	top, bottom := weekScale(c, weeks)
 	charts := p.Row
 	p.ChartSpace(len(weeks) * chartRows)
