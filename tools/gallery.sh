@@ -24,7 +24,7 @@ if [[ ${1-} == tutorials ]]; then
 	book reno "Answer" --place "Reno, NV" --floor-area 1600ft2 --for customer
 	book houston "Answer" --place "Houston, TX" --floor-area 1600ft2 --for customer
 	book lascruces "Hot weeks" --place "Las Cruces, NM" --floor-area 1600ft2 --for customer
-	sed -n '/^```toml/,/^```/{/^```/d;s,"logo.png","docs/pictures/offer-logo.png",;p}' docs/salesperson.md >out/house.toml
+	sed -n '/^```toml/,/^```/{/^```/d;s,"logo.png","../docs/pictures/offer-logo.png",;p}' docs/salesperson.md >out/house.toml
 	book offer "Answer,Options" --job out/house.toml --for customer
 	book engineer "Working" --place "Grand Junction, CO" --values
 	rm -f docs/pictures/engineer-Working-2.png
