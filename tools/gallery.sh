@@ -26,7 +26,7 @@ if [[ ${1-} == tutorials ]]; then
 	book lascruces "Hot weeks" --place "Las Cruces, NM" --floor-area 1600ft2 --for customer
 	sed -n '/^```toml/,/^```/{/^```/d;s,"logo.png","../docs/pictures/offer-logo.png",;p}' docs/salesperson.md >out/house.toml
 	book offer "Answer,Options" --job out/house.toml --for customer
-	book engineer "Working" --place "Grand Junction, CO" --values
+	book engineer "Working" --place "Grand Junction, CO"
 	rm -f docs/pictures/engineer-Working-2.png
 	exit
 fi

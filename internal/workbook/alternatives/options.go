@@ -157,6 +157,8 @@ func paidBack(m *money.Comparison, w money.Way) string {
 		return "never"
 	case y == 0:
 		return "at once"
+	case y > float64(m.Years): // nobody waits longer than the machines last
+		return "not in " + sheet.Fixed(float64(m.Years), 0) + " years"
 	default:
 		return sheet.Fixed(y, 1) + " years"
 	}
@@ -164,5 +166,5 @@ func paidBack(m *money.Comparison, w money.Way) string {
 
 func paidBackCells(w money.Way) string {
 	y := "Out_money_" + w.String() + "_payback_years"
-	return `IF(ISNUMBER(` + y + `),IF(` + y + `=0,"at once",FIXED(` + y + `,1)&" years"),"never")`
+	return `IF(ISNUMBER(` + y + `),IF(` + y + `=0,"at once",IF(` + y + `>M_years,"not in "&FIXED(M_years,0)&" years",FIXED(` + y + `,1)&" years")),"never")`
 }

@@ -55,7 +55,7 @@ func advice(c *figures.Case, two, larger *variants.Variant) *sheet.Sentence {
 	s := say().Say("Computed when this page was written: ")
 	left := func(v *variants.Variant) (n int, words string) {
 		t := &v.Season.Totals
-		return t.Hours.Uncovered(), fmt.Sprintf("%s hours (%s too warm, %s too damp)", sheet.Fixed(float64(t.Hours.Uncovered()), 0), sheet.Fixed(float64(t.Hours[season.Warm]), 0), sheet.Fixed(float64(t.Hours[season.Damp]), 0))
+		return t.Hours.Uncovered(), fmt.Sprintf("%s (%s too warm, %s too damp)", hours(t.Hours.Uncovered()), sheet.Fixed(float64(t.Hours[season.Warm]), 0), sheet.Fixed(float64(t.Hours[season.Damp]), 0))
 	}
 	best, name := now, ""
 	if two.Season != nil {
@@ -67,8 +67,11 @@ func advice(c *figures.Case, two, larger *variants.Variant) *sheet.Sentence {
 	}
 	n, words := left(larger)
 	s.Say("a cooler with half as much air again " + words + ", against " + sheet.Fixed(float64(now), 0) + ". ")
-	if n < best {
+	switch {
+	case n < best:
 		best, name = n, "More air helps"
+	case n == best && name != "":
+		name = "Either helps"
 	}
 	switch {
 	case 2*best <= now:
@@ -76,7 +79,19 @@ func advice(c *figures.Case, two, larger *variants.Variant) *sheet.Sentence {
 	case best < now:
 		s.Say(name + " a little, but most of these hours remain: plan a refrigerated room, or refrigeration, for those who cannot bear them.")
 	default:
-		s.Say("Neither helps here: plan a refrigerated room, or refrigeration, for those who cannot bear these hours.")
+		name = "Neither helps"
+		if two.Season == nil {
+			name = "That does not help"
+		}
+		s.Say(name + " here: plan a refrigerated room, or refrigeration, for those who cannot bear these hours.")
 	}
 	return s
+}
+
+// hours is a number of hours in words.
+func hours(n int) string {
+	if n == 1 {
+		return "1 hour"
+	}
+	return sheet.Fixed(float64(n), 0) + " hours"
 }
