@@ -1,6 +1,7 @@
 package officetest
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -9,12 +10,31 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// shared is the one LibreOffice of these tests: it takes longer to start than to
+// do what they ask.
+var shared *Session
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if shared != nil {
+		if err := shared.Close(); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			code = 1
+		}
+	}
+	os.Exit(code)
+}
+
 func openBook(t *testing.T, path string) *Session {
 	t.Helper()
 	RequireOffice(t)
+	if shared != nil {
+		require.NoError(t, shared.Load(path))
+		return shared
+	}
 	s, err := Open(path)
 	require.NoError(t, err)
-	t.Cleanup(func() { assert.NoError(t, s.Close()) })
+	shared = s
 	return s
 }
 
@@ -76,7 +96,11 @@ func TestCheckCatchesPlantedFaults(t *testing.T) {
 // Opening must not recalculate: what LibreOffice shows first are the values in the file.
 func TestOpenShowsCachedValues(t *testing.T) {
 	path := standIn{hours: 5, columns: 5, wrong: map[string]any{"C2": 99.5}}.write(t)
-	s := openBook(t, path)
+	RequireOffice(t)
+	s, err := Open(path)
+	require.NoError(t, err)
+	defer func() { assert.NoError(t, s.Close()) }()
+	assert.Equal(t, []string{"Inputs", "Hours"}, s.Sheets)
 	first, err := s.Number("Out_first")
 	require.NoError(t, err)
 	assert.Equal(t, 99.5, first)
@@ -88,7 +112,6 @@ func TestOpenShowsCachedValues(t *testing.T) {
 
 func TestSetInputs(t *testing.T) {
 	s := openBook(t, standIn{hours: 5, columns: 5}.write(t))
-	assert.Equal(t, []string{"Inputs", "Hours"}, s.Sheets)
 	require.NoError(t, s.Set(map[string]any{"In_effectiveness": 0.5, "Inputs!B3": "direct", "Hours!A3": "=A2+1"}))
 	require.NoError(t, s.Recalculate())
 

@@ -169,7 +169,9 @@ func TestChartsDrawWhatTheySay(t *testing.T) {
 		kinds = append(kinds, compute(t, c.Series, k.units, changes{"cooler.kind": kind}))
 	}
 	want := append(drawings(c), optionDrawings(c, []string{"Direct", "Indirect", "Two-stage"}, kinds)...)
-	areDrawn(t, chartsOf(t, writeBook(t, c)), want)
+	file := writeBook(t, c)
+	areDrawn(t, chartsOf(t, file), want)
+	t.Run("points", func(t *testing.T) { chartPointsAreTheCells(t, file) })
 }
 
 // The charts of stated options, of which one is shown by the book.
@@ -242,33 +244,31 @@ func isDrawn(t *testing.T, name string, drawn chartValues, value func(i int) flo
 	}
 }
 
-// Of every chart the points kept in the file are the values of the cells it
-// names, and there is one for each: a chart whose range is a row off, or whose
-// cache is another column's, fails.
+// A book of one year has other charts on some sheets than that of several above.
 func TestChartPointsAreTheCells(t *testing.T) {
 	t.Parallel()
-	which := []bookKind{bookKinds[1]}
-	if !testing.Short() {
-		which = append(which, bookKinds[len(bookKinds)-1]) // of several years
-	}
-	for _, k := range which {
-		file := writeBook(t, k.compute(t, hours()))
-		cells := map[string]map[officetest.Ref]any{}
-		for _, s := range readBook(t, file).Sheets {
-			cells[s.Name] = map[officetest.Ref]any{}
-			for _, c := range s.Cells {
-				cells[s.Name][c.Ref] = c.Value
-			}
+	chartPointsAreTheCells(t, writeBook(t, bookKinds[1].compute(t, fourWeeks)))
+}
+
+// chartPointsAreTheCells: of every chart the points kept in the file are the values
+// of the cells it names, and there is one for each: a chart whose range is a row
+// off, or whose cache is another column's, fails.
+func chartPointsAreTheCells(t *testing.T, file string) {
+	cells := map[string]map[officetest.Ref]any{}
+	for _, s := range readBook(t, file).Sheets {
+		cells[s.Name] = map[officetest.Ref]any{}
+		for _, c := range s.Cells {
+			cells[s.Name][c.Ref] = c.Value
 		}
-		charts := chartsOf(t, file)
-		require.Greater(t, len(charts), 12)
-		for _, c := range charts {
-			for _, g := range c.Plot.Groups {
-				for _, s := range g.Series {
-					for _, v := range []chartValues{s.Cat, s.X, s.Val, s.Y} {
-						if r := v.ref(); r.Range != "" {
-							pointsAreCells(t, c.sheet+", "+strings.Join(c.Title, "")+", "+s.Name, r, cells)
-						}
+	}
+	charts := chartsOf(t, file)
+	require.Greater(t, len(charts), 12)
+	for _, c := range charts {
+		for _, g := range c.Plot.Groups {
+			for _, s := range g.Series {
+				for _, v := range []chartValues{s.Cat, s.X, s.Val, s.Y} {
+					if r := v.ref(); r.Range != "" {
+						pointsAreCells(t, c.sheet+", "+strings.Join(c.Title, "")+", "+s.Name, r, cells)
 					}
 				}
 			}

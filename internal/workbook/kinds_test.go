@@ -222,6 +222,15 @@ type bookKind struct {
 	years   bool
 }
 
+// Prices by season and clock: within the year and the day, and over the new year
+// and midnight. Of the books' four weeks, two lie in summer time.
+var (
+	summerTariff = changes{"price.season_electricity": 0.3, "price.peak_electricity": 0.6, "price.season_first": 3.0, "price.season_last": 9.0,
+		"price.peak_from": 14.0, "price.peak_to": 20.0, "price.peak_days": "weekdays", "price.summer_time": "us"}
+	southernTariff = changes{"price.season_electricity": 0.25, "price.peak_electricity": 0.5, "price.season_first": 11.0, "price.season_last": 7.0,
+		"price.peak_from": 22.0, "price.peak_to": 7.0, "price.summer_time": "south"}
+)
+
 var bookKinds = []bookKind{
 	{"relative humidity, direct", asSampled, units.IP, nil, false},
 	{"dew point, two-stage, purge", dewPointWeather, units.SI, changes{"cooler.kind": "two-stage", "cooler.water_care": "purge", "site.altitude": 2000.0}, false},
@@ -229,10 +238,10 @@ var bookKinds = []bookKind{
 	{"wet bulb in whole °C, direct", wholeDegrees, units.IP, nil, false},
 	{"wet bulb in whole °F, no pressure", fahrenheitWetBulb, units.IP, changes{"cooler.kind": "two-stage"}, false},
 	{"saturated at 0 °C", saturatedZero, units.SI, nil, false},
-	{"no pressure, variable speed", noPressure, units.IP, changes{"cooler.lowest_speed": 0.3, "ac.windows_open": "yes"}, false},
+	{"no pressure, variable speed", noPressure, units.IP, changes{"cooler.lowest_speed": 0.3, "ac.windows_open": "yes"}.with(summerTariff), false},
 	{"no irradiance, house low down", noIrradiance, units.SI, changes{"site.altitude": 0.0, "house.design_load": 9000.0, "ac.capacity": 7000.0}, false},
 	{"gaps", withGaps, units.IP, changes{"cooler.water_care": "purge", "house.humidity_limit": 0.6}, false},
-	{"south of the equator", southern, units.SI, changes{"cooler.pad_condition": 0.8}, false},
+	{"south of the equator", southern, units.SI, changes{"cooler.pad_condition": 0.8}.with(southernTariff), false},
 	{"three years", threeYears, units.IP, changes{"cooler.kind": "two-stage"}, true},
 }
 

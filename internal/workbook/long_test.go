@@ -14,9 +14,11 @@ import (
 
 // The long sets, for make recalc: whole years in LibreOffice and Gnumeric, and
 // changed inputs on real sites, typed into the book open in LibreOffice. The
-// short tests hold the same books against package evaluator.
+// short tests hold the same books against package evaluator. These programs use
+// one processor each, so two sets run side by side.
 
 func TestLongAsWritten(t *testing.T) {
+	t.Parallel()
 	heavy(t, officetest.LibreOffice, officetest.GnumericConvert)
 	var s *officetest.Session
 	for _, k := range []bookKind{bookKinds[1], bookKinds[3], bookKinds[len(bookKinds)-1]} {
@@ -48,6 +50,7 @@ type siteResult struct {
 }
 
 func TestLongChangedInputs(t *testing.T) {
+	t.Parallel()
 	heavy(t, officetest.LibreOffice)
 	var results []siteResult
 	for _, site := range realSites {

@@ -143,7 +143,8 @@ type calculator interface {
 }
 
 // Changing inputs in the open workbook gives the figures that running the
-// engine with those inputs gives, in every formula cell of the book.
+// engine with those inputs gives, in every formula cell of the book. make recalc
+// types more of them into whole years of real sites.
 func TestChangedInputs(t *testing.T) {
 	for _, k := range []struct {
 		kind  bookKind
@@ -152,7 +153,7 @@ func TestChangedInputs(t *testing.T) {
 	}{{bookKinds[0], 3, 4}, {bookKind{name: "wet bulb with gaps", weather: wetWithGaps, units: units.SI}, 3, 5}} {
 		t.Run(k.kind.name, func(t *testing.T) {
 			t.Parallel()
-			base := k.kind.compute(t, hours())
+			base := k.kind.compute(t, fourWeeks)
 			written := readBook(t, writeBook(t, base))
 			w, err := evaluator.New(written)
 			require.NoError(t, err)

@@ -132,7 +132,7 @@ func tryAll(faults []fault, tests *tests, workers int) []outcome {
 				began := time.Now()
 				_, listed := equivalent[faults[i].String()]
 				out[i] = tests.try(faults[i], listed)
-				fmt.Fprintf(os.Stderr, "%d/%d %4.0f s  %-9s %s\n", i+1, len(faults), time.Since(began).Seconds(), out[i].verdict, faults[i])
+				fmt.Fprintf(os.Stderr, "%d/%d %4.0f s  %-9s %s (%s)\n", i+1, len(faults), time.Since(began).Seconds(), out[i].verdict, faults[i], out[i].by)
 			}
 		})
 	}

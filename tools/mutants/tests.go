@@ -26,7 +26,7 @@ const (
 
 type outcome struct {
 	verdict verdict
-	by      string // the package whose tests saw it
+	by      string // the package whose tests saw it, and whether by not ending
 }
 
 // slow packages hold no quick test of the calculation: they drive an office
@@ -45,7 +45,7 @@ const (
 
 // perPackage bounds one package's tests; a fault may make a loop endless. A busy
 // machine does not reach it, for then every fault would count as caught.
-const perPackage = 5 * time.Minute
+const perPackage = 10 * time.Minute
 
 // tests knows which tests a change of a package concerns.
 type tests struct {
@@ -156,8 +156,8 @@ func (t *tests) try(f fault, equivalent bool) outcome {
 			parts = [][]string{{"-run", firstProof}, {"-skip", firstProof}}
 		}
 		for _, part := range parts {
-			if v := runTests(p, overlay, part); v != survived {
-				return outcome{verdict: v, by: p}
+			if o := runTests(p, overlay, part); o.verdict != survived {
+				return o
 			}
 		}
 	}
@@ -165,18 +165,20 @@ func (t *tests) try(f fault, equivalent bool) outcome {
 }
 
 // runTests runs a package's quick tests, or a part of them, on the changed source.
-func runTests(p, overlay string, part []string) verdict {
+func runTests(p, overlay string, part []string) outcome {
 	ctx, cancel := context.WithTimeout(context.Background(), perPackage+time.Minute)
 	defer cancel()
 	args := append([]string{"test", "-short", "-failfast", "-vet=off", "-overlay", overlay, "-timeout", perPackage.String()}, part...)
 	out, err := exec.CommandContext(ctx, "go", append(args, "./"+p)...).CombinedOutput()
 	switch {
 	case err == nil:
-		return survived
+		return outcome{verdict: survived}
 	case bytes.Contains(out, []byte("[build failed]")):
-		return unbuilt
+		return outcome{verdict: unbuilt, by: p}
+	case ctx.Err() != nil || bytes.Contains(out, []byte("panic: test timed out")):
+		return outcome{verdict: caught, by: p + ", which did not end"}
 	default:
-		return caught
+		return outcome{verdict: caught, by: p}
 	}
 }
 
