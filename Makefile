@@ -39,7 +39,7 @@ deps: ## LibreOffice and the other readers, where they can be installed
 
 recalc: $(BOOK) ## BOOK's formulas, worked out by two other programs; the long sets; changed inputs, into docs/recalculation.md
 	go run ./tools/recalc -gnumeric -readers $(BOOK)
-	go test -tags long ./internal/workbook -count=1 -timeout 20m -run TestLong -recalc-table=$(CURDIR)/docs/recalculation.md
+	go test -tags long ./internal/workbook -count=1 -timeout 30m -run TestLong -recalc-table=$(CURDIR)/docs/recalculation.md
 	@sed -n '/<!-- cases/,/<!-- end/p' docs/recalculation.md
 
 pictures: ## every sheet as it prints, in out/pictures; the best of them into docs/pictures

@@ -19,7 +19,7 @@ import (
 
 func TestLongAsWritten(t *testing.T) {
 	t.Parallel()
-	heavy(t, officetest.LibreOffice, officetest.GnumericConvert)
+	officetest.Heavy(t, officetest.LibreOffice, officetest.GnumericConvert)
 	var s *officetest.Session
 	for _, k := range []bookKind{bookKinds[1], bookKinds[3], bookKinds[len(bookKinds)-1]} {
 		t.Run(k.name, func(t *testing.T) {
@@ -51,7 +51,7 @@ type siteResult struct {
 
 func TestLongChangedInputs(t *testing.T) {
 	t.Parallel()
-	heavy(t, officetest.LibreOffice)
+	officetest.Heavy(t, officetest.LibreOffice)
 	var results []siteResult
 	for _, site := range realSites {
 		t.Run(site.name, func(t *testing.T) {

@@ -43,12 +43,6 @@ func readSample(t testing.TB) *weather.Series {
 	return s
 }
 
-// heavy skips, loudly, what takes an office program and some seconds.
-func heavy(t testing.TB, programs ...officetest.Program) {
-	t.Helper()
-	officetest.Heavy(t, programs...)
-}
-
 // compute runs the engine on the defaults with changes.
 func compute(t testing.TB, s *weather.Series, sys units.System, c changes) *figures.Case {
 	t.Helper()
