@@ -177,5 +177,6 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	}
 	p.Row++
 	p.ChartsAcross(len(p.Cols), ch)
+	p.ChartSpace(2) // where rows come out lower than usual the frame still prints
 	return nil
 }

@@ -14,9 +14,11 @@ func Totals(c *figures.Case, p *sheet.Page) {
 	p.Heads("Figure", "Value", "Unit", "Name", "")
 	for _, f := range c.Figures() {
 		u := f.Kind.Unit(units.SI)
+		value := sheet.Number(u.Format)
+		value.Shrink = f.Kind == units.Text // names are longer than numbers
 		p.SetRow(p.Row, 1,
 			xlsx.Cell{Value: f.Label, Style: sheet.Label},
-			xlsx.Cell{Value: f.Value, Formula: f.Formula, Style: sheet.Number(u.Format), Name: f.Name()},
+			xlsx.Cell{Value: f.Value, Formula: f.Formula, Style: value, Name: f.Name()},
 			xlsx.Cell{Value: u.Symbol, Style: sheet.Symbol},
 			xlsx.Cell{Value: f.Name(), Style: sheet.Quiet},
 			xlsx.Cell{Value: f.Note, Style: sheet.Small},
