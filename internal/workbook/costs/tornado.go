@@ -177,6 +177,6 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	}
 	p.Row++
 	p.ChartsAcross(len(p.Cols), ch)
-	p.ChartSpace(2) // where rows come out lower than usual the frame still prints
+	p.Text("Each input is moved alone, as far as would surprise nobody (common practice, no source). A bar to the right speaks for the cooler.", "", 6, 1, sheet.Small)
 	return nil
 }
