@@ -59,7 +59,11 @@ func TestMemoryStaysFlatOverThirtyYears(t *testing.T) {
 		})
 		return read, carried
 	}
-	read3, carried3 := run(1994)
+	var read3, carried3 float64
+	for range 5 { // soon over: on a busy machine one run may go by between two looks
+		read, carried := run(1994)
+		read3, carried3 = max(read3, read), max(carried3, carried)
+	}
 	read30, carried30 := run(2021)
 	t.Logf("heap in use at most: 3 years read %.0f, carried through %.0f MB; 30 years read %.0f, carried through %.0f MB", read3, carried3, read30, carried30)
 	assert.Less(t, read30, read3+60)
