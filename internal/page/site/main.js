@@ -72,7 +72,9 @@ async function answer() {
 		}
 		state.answer = value;
 		form.fill(value.inputs);
+		byId("answer").classList.remove("old");
 		show();
+		say(`${value.verdict.title}: ${value.tiles[0]?.value ?? ""} of the hours that need cooling are held.`);
 		byId("answer").dispatchEvent(new CustomEvent("answered", { detail: value })); // for whoever embeds the page, and for tests
 	} catch (error) {
 		complain([problemOf(error)]);
@@ -87,18 +89,16 @@ function changed(key) {
 	else void answer();
 }
 
-/** Shows the answer there is. */
+/** Shows the answer there is, in the room there is: also where that changes, with an old answer. */
 function show() {
 	const a = state.answer;
 	if (!a) return;
 	const result = byId("result");
 	const more = byId("particulars");
 	result.hidden = more.hidden = byId("actions").hidden = false;
-	byId("answer").classList.remove("old");
 	const width = Math.round(Math.min(900, Math.max(280, result.clientWidth)));
 	result.replaceChildren(...headline(a, state.opened));
 	more.replaceChildren(...particulars(a, width));
-	say(`${a.verdict.title}: ${a.tiles[0]?.value ?? ""} of the hours that need cooling are held.`);
 	const to = byId("to-answer");
 	to.hidden = false;
 	to.textContent = `${a.verdict.title}, ${a.tiles[0]?.value ?? ""} held: see the answer`;
