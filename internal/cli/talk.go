@@ -227,6 +227,7 @@ func openWith(path string) error {
 	}
 	c := exec.Command(name, args...)
 	c.Stdout, c.Stderr = io.Discard, io.Discard
+	detach(c)
 	return c.Start()
 }
 

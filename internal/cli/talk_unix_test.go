@@ -24,8 +24,10 @@ func converse(t *testing.T, folder string, answers ...[2]string) (screen string,
 	t.Helper()
 	cmd := exec.Command("evapbook")
 	cmd.Dir = folder
-	// a browser of no use, so that nothing is opened on the tester's machine
-	require.NoError(t, os.WriteFile(filepath.Join(folder, "xdg-open"), []byte("#!/bin/sh\necho \"$1\" > "+folder+"/opened\n"), 0o755))
+	// a browser of no use, so that nothing is opened on the tester's machine; slow,
+	// so that the program and its terminal have ended by then
+	browser := "#!/bin/sh\nsleep 1\necho \"$1\" > " + folder + "/opened\n"
+	require.NoError(t, os.WriteFile(filepath.Join(folder, "xdg-open"), []byte(browser), 0o755))
 	require.NoError(t, os.Symlink(filepath.Join(folder, "xdg-open"), filepath.Join(folder, "open")))
 	cmd.Env = append(os.Environ(), "PATH="+folder+":"+os.Getenv("PATH"))
 	terminal, err := pty.Start(cmd)
