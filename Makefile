@@ -22,13 +22,13 @@ notice: ## the modules that are linked, into NOTICE
 test: deps lint ## all that can be checked in minutes on this machine
 	tools/test.sh
 
-programs: deps ## the page in a real browser, the tools around LibreOffice, every command in the docs
+programs: deps ## the page in a real browser, the tools around LibreOffice, every command in the docs, every station, the race detector
 	tools/test.sh programs
 
 lint: ## formatting, vet, staticcheck
 	@test -z "$$(gofmt -l .)" || { echo "not formatted; hint: make fmt"; gofmt -l .; exit 1; }
 	go vet ./...
-	go vet -tags long ./internal/workbook
+	go vet -tags long ./internal/workbook ./internal/places
 	go run $(STATICCHECK) ./...
 
 fmt:

@@ -28,14 +28,14 @@ func TestStations(t *testing.T) {
 	}
 }
 
-// Every station that is offered can be read.
-func TestEveryStationReads(t *testing.T) {
-	step := 1
-	if testing.Short() {
-		step = 50
-	}
+// Stations that are offered can be read: some here, all of them in the long test.
+func TestStationsRead(t *testing.T) { readStations(t, 20) }
+
+// readStations reads every nth station.
+func readStations(t *testing.T, nth int) {
+	t.Helper()
 	all := Stations()
-	for i := 0; i < len(all); i += step {
+	for i := 0; i < len(all); i += nth {
 		series, err := Read(&all[i], weather.Options{})
 		if assert.NoError(t, err, all[i].Full()) {
 			assert.Len(t, series.Hours, 8760)
