@@ -19,7 +19,7 @@ import (
 )
 
 // call makes a call as the page does.
-func call(t *testing.T, p *Page, name string, args any, file []byte) (json.RawMessage, []byte, bool) {
+func call(t testing.TB, p *Page, name string, args any, file []byte) (json.RawMessage, []byte, bool) {
 	t.Helper()
 	text, err := json.Marshal(args)
 	require.NoError(t, err)
@@ -27,7 +27,7 @@ func call(t *testing.T, p *Page, name string, args any, file []byte) (json.RawMe
 }
 
 // must makes a call that is to succeed and reads its value.
-func must[T any](t *testing.T, p *Page, name string, args any, file []byte) (v T, out []byte) {
+func must[T any](t testing.TB, p *Page, name string, args any, file []byte) (v T, out []byte) {
 	t.Helper()
 	result, out, ok := call(t, p, name, args, file)
 	require.True(t, ok, "%s: %s", name, result)
