@@ -50,6 +50,7 @@ tutorials: ## the pictures of the tutorials and what their commands print, into 
 	go test ./docs -run TestCommands -update
 
 out/season.xlsx: FORCE ## the sample's workbook
+	@mkdir -p out
 	go run ./cmd/evapbook write --force -o $@
 .PHONY: FORCE
 
