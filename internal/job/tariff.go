@@ -25,7 +25,7 @@ var tariffInputs = []Input{
 		Why: "the plainer case", Help: "A typical year has no weekdays: with weekdays, five sevenths of every day's peak hours count.",
 		word: choice(func(j *Job) *PeakDays { return &j.Price.PeakDays })},
 	{Key: "price.summer_time", Label: "When clocks are put forward", Kind: units.Choice, Example: string(SummerTimeUS), Choices: []string{string(NoSummerTime), string(SummerTimeUS), string(SummerTimeEU), string(SummerTimeSouth)},
-		Rule: &Rule{Text: "us at a station in the United States but for Arizona and Hawaii, else no", Word: (*Job).summerTime},
+		Rule: &Rule{Text: "us where the weather file names a US state other than Arizona and Hawaii, else no", Word: (*Job).summerTime},
 		Why:  memory, Help: "Peak hours go by it, weather files do not. us: March to November, eu: March to October, south: October to April.",
 		word: choice(func(j *Job) *SummerTime { return &j.Price.SummerTime })},
 }

@@ -79,8 +79,8 @@ func (t *Tariff) isPeak(hour int) bool {
 // of the week in which the Sunday of the change falls, years differing: in the
 // United States the second Sunday of March to the first of November (15 U.S.C.
 // 260a), in the European Union the last of March to the last of October
-// (Directive 2000/84/EC), in south-east Australia the first of October to the
-// first of April. All three from memory.
+// (Directive 2000/84/EC), in south-east Australia, from memory, the first of
+// October to the first of April; eq. 28a.
 func Changes(s job.SummerTime) (ahead, back int) {
 	switch s {
 	case job.SummerTimeUS:

@@ -67,8 +67,8 @@ def refrigeration(s, h, site, hours):
     return kwh, ends, rated, unmet
 
 
-def money(s, f):
-    """(28) Reading: over the longer of the lives, real terms, year-end payments;
+def money(s, f, spent):
+    """(28) spent is what the year's electricity of each way costs. Reading: over the longer of the lives, real terms, year-end payments;
     replacements when a life ends inside the study, straight-line residual value;
     escalation on energy and water, not on care."""
     years = int(max(s["price.cooler_life"], s["price.ac_life"]))
@@ -80,7 +80,7 @@ def money(s, f):
             "both": (("cooler", "ac"), f["energy.both_kwh"], f["water.both_l"])}
     out = {"money.years": years}
     for way, (owns, kwh, litres) in ways.items():
-        energy = kwh * s["price.electricity"]
+        energy = spent[way]
         wet = litres / 1000 * (s["price.water"] + s["price.sewer"])
         care = sum(s[f"price.{p}_care"] for p in owns)
         present = 0.0

@@ -71,6 +71,10 @@ var cases = []testCase{
 	{name: "sample, low speed and its power stated, tight house, no moving air", file: sampleFile, settings: []setting{
 		{key: "cooler.lowest_speed", text: "0.5"}, {key: "cooler.low_speed_power", text: "0.3"},
 		{key: "house.infiltration", text: "0.1"}, {key: "house.moving_air", text: "0 K"}}},
+	{name: "sample, dear weekday afternoons by the clock", file: sampleFile, settings: []setting{
+		{key: "price.season_electricity", text: "0.21"}, {key: "price.peak_electricity", text: "0.55"}, {key: "price.season_first", text: "5"},
+		{key: "price.peak_from", text: "14"}, {key: "price.peak_to", text: "19"}, {key: "price.peak_days", text: "weekdays"},
+		{key: "price.summer_time", text: "us"}}},
 	{name: "Boise TMY3 at 2,840 ft", file: "tmy3-boise-id.csv", settings: []setting{
 		{key: "site.altitude", text: "2840ft", si: "865.632"}}},
 	{name: "Boise TMY3 as recorded, loose house, windows never open", file: "tmy3-boise-id.csv", settings: []setting{
@@ -93,15 +97,27 @@ var cases = []testCase{
 		{key: "house.humidity_limit", text: "0.5"}, {key: "ac.capacity", text: "9000 W"}, {key: "ac.eer2", text: "11.7"},
 		{key: "house.people", text: "6"}, {key: "house.infiltration", text: "0.9"}, {key: "ac.cycling", text: "0.25"},
 		{key: "ac.field_share", text: "0.75"}, {key: "price.electricity", text: "0.2"}}},
-	{name: "Imperial EPW, below sea level", file: "epw-imperial-ca.epw"},
+	{name: "Imperial EPW, below sea level, European clocks", file: "epw-imperial-ca.epw", settings: dearFrom("3", "10", "eu")},
 	{name: "Leadville TMY3", file: "tmy3-leadville-co.csv"},
 	{name: "Leadville TMY3 moved down, lapse rate, low setpoint", file: "tmy3-leadville-co.csv", settings: []setting{
 		{key: "site.altitude", text: "1500 m"}, {key: "site.lapse_rate", text: "6.5 K/km"}, {key: "house.setpoint", text: "19 C"},
 		{key: "house.floor_area", text: "100 m2"}, {key: "cooler.airflow", text: "1.2 m3/s"}, {key: "cooler.fan_power", text: "400 W"}}},
 	{name: "Golden 2012, measured, leap year", file: "epw-golden-co-2012-measured.epw"},
-	{name: "Miami EPW, humid, two-stage", file: "epw-miami-fl.epw", settings: []setting{{key: "cooler.kind", text: "two-stage"}}},
-	{name: "Houston TMY3, cool setpoint, a small cooler", file: "tmy3-houston-tx.csv", settings: []setting{
-		{key: "house.setpoint", text: "24 C"}, {key: "cooler.airflow", text: "0.4 m3/s"}}},
+	{name: "Miami EPW, humid, two-stage, clocks of the place", file: "epw-miami-fl.epw", settings: append(dearFrom("3", "11", ""),
+		setting{key: "cooler.kind", text: "two-stage"})},
+	{name: "Houston TMY3, cool setpoint, a small cooler, southern clocks", file: "tmy3-houston-tx.csv", settings: append(dearFrom("10", "4", "south"),
+		setting{key: "house.setpoint", text: "24 C"}, setting{key: "cooler.airflow", text: "0.4 m3/s"})},
+}
+
+// dearFrom is a dear middle of the day in a season that holds both days on which
+// those clocks change, in places where some way of cooling runs on them.
+func dearFrom(first, last, clocks string) []setting {
+	s := []setting{{key: "price.season_first", text: first}, {key: "price.season_last", text: last}, {key: "price.peak_electricity", text: "0.4"},
+		{key: "price.peak_from", text: "13"}, {key: "price.peak_to", text: "17"}}
+	if clocks != "" {
+		s = append(s, setting{key: "price.summer_time", text: clocks})
+	}
+	return s
 }
 
 func TestAgainstIndependentModel(t *testing.T) {
@@ -137,7 +153,10 @@ var plain = []struct {
 	{name: "wet bulb", heads: wetHeads, row: wetRow},
 	{name: "wet bulb, warmer, indirect", heads: wetHeads, row: wetRow, settings: []setting{
 		{key: "site.warmer", text: "2.5 K"}, {key: "cooler.kind", text: "indirect"}}},
-	{name: "the other hemisphere", heads: "time,temperature_c,relative_humidity_pct,pressure_hpa,ghi_wm2", turned: 4380,
+	{name: "the other hemisphere", heads: "time,temperature_c,relative_humidity_pct,pressure_hpa,ghi_wm2", turned: 4380, settings: []setting{
+		{key: "price.season_first", text: "11"}, {key: "price.season_last", text: "3"}, {key: "price.season_electricity", text: "0.3"},
+		{key: "price.peak_electricity", text: "0.5"}, {key: "price.peak_from", text: "15"}, {key: "price.peak_to", text: "1"},
+		{key: "price.summer_time", text: "south"}},
 		row: func(f []string, _ float64) []string { return f }},
 }
 

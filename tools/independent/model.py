@@ -15,7 +15,7 @@ W/m2K, deg C, L, h, shares; prices per kWh and per m3; plant.water in L per kWh.
 Readers: TMY3 CSV, EPW, and evapbook's plain CSV in deg C, per cent and hPa. Of
 TMY3 and EPW the relative humidity column is the one used.
 
-air, house, cooler, year, alternatives, prices and weatherfile are its parts.
+air, house, cooler, year, alternatives, prices, tariff and weatherfile are its parts.
 Numbers in brackets are the specification's equations; "Reading:" marks a place
 where its text leaves a choice and says which one was taken.
 """
@@ -32,10 +32,14 @@ from alternatives import money, refrigeration
 from cooler import CFM, DRIVES, rated_fan, run_season
 from house import house, kept_at
 from prices import INSTALLED, electricity
+from tariff import clocks, price
 from year import calendar, coverage, days_of, design, exceeded, uncovered, water
 
 SQUARE_FOOT = 0.3048**2  # m2
 GALLON = 3.785411784  # L
+
+
+TEXTS = ("price.summer_time",)  # texts that follow from the station unless stated
 
 
 def defaults():
@@ -52,7 +56,9 @@ def defaults():
         "house.setpoint": (78 - 32) / 1.8, "house.humidity_limit": 0.70, "house.infiltration": 0.5,
         "ac.capacity": None, "ac.eer2": None, "ac.seer2": 14.3, "ac.cycling": 0.10, "ac.field_share": 0.90,
         "ac.indoor_wet_bulb": (63 - 32) / 1.8, "ac.windows_open": "yes",
-        "price.electricity": None, "price.water": 6 / GALLON, "price.sewer": 0.0,
+        "price.electricity": None, "price.season_electricity": None, "price.peak_electricity": None,
+        "price.season_first": 6.0, "price.season_last": 9.0, "price.peak_from": 16.0, "price.peak_to": 21.0,
+        "price.peak_days": "all", "price.summer_time": None, "price.water": 6 / GALLON, "price.sewer": 0.0,
         "price.cooler_installed": None, "price.ac_installed": 9000.0, "price.cooler_care": 150.0,
         "price.ac_care": 150.0, "price.cooler_life": 15.0, "price.ac_life": 15.0,
         "price.discount": 0.03, "price.escalation": 0.0,
@@ -82,7 +88,7 @@ def site_hours(weather, s):
         t -= s["site.lapse_rate"] * (site - station) / 1000  # (7)
         p = p_station * shift  # (8)
         w = min(w, saturated_ratio(t, p))
-        hours.append({"time": row["time"], "day": row["day"], "t": t, "w": w, "p": p,
+        hours.append({"time": row["time"], "day": row["day"], "begins": row["begins"], "t": t, "w": w, "p": p,
                       "wb": wet_bulb(t, w, p), "ghi": row["ghi"]})
     return site, station, hours
 
@@ -94,8 +100,12 @@ def settled(weather, settings):
     low, a = DRIVES[s["cooler.drive"]]
     follows = {"cooler.airflow": 2.5 * CFM / SQUARE_FOOT * s["house.floor_area"], "cooler.lowest_speed": low,
                "cooler.low_speed_power": a, "price.electricity": electricity(weather["state"]),
-               "price.cooler_installed": INSTALLED[s["cooler.kind"]]}
+               "price.summer_time": clocks(weather["state"]), "price.cooler_installed": INSTALLED[s["cooler.kind"]]}
     s.update({key: value for key, value in follows.items() if s[key] is None})
+    if s["price.season_electricity"] is None:
+        s["price.season_electricity"] = s["price.electricity"]
+    if s["price.peak_electricity"] is None:
+        s["price.peak_electricity"] = s["price.season_electricity"]
     if s["cooler.fan_power"] is None:
         s["cooler.fan_power"] = rated_fan(s["cooler.kind"], s["cooler.airflow"])
     return s
@@ -126,7 +136,10 @@ def season(weather, settings):
     for part in (coverage(runs), water(s, hours, runs, days), uncovered(h, runs, days), design(s, site, hours),
                  calendar(days), low_ends(s, h, hours)):
         f.update(part)
-    f.update(money(s, f))
+    prices = [price(s, a["begins"]) for a in hours]
+    spent = {way: math.fsum(r[key] * p for r, p in zip(runs, prices))
+             for way, key in (("cooler", "kwh"), ("refrigerated", "ref"), ("both", "both"))}
+    f.update(money(s, f, spent))
     return f, hours, runs
 
 
@@ -165,7 +178,7 @@ def main(args):
             key, value = a.split("=", 1)
             if key not in known:
                 sys.exit(f"unknown key {key}")
-            settings[key] = value if isinstance(known[key], str) else float(value)
+            settings[key] = value if isinstance(known[key], str) or key in TEXTS else float(value)
         else:
             files.append(a)
     if len(files) != 1:

@@ -2,7 +2,7 @@
 
 read(name) gives {"elevation": m, "state": US state or None, "rows": [...]}; a
 row has t (deg C), one of rh (share), dew and wet (deg C), pressure (Pa, None where the file has none), ghi (W/m2),
-time and the day printed on it. Files with gaps are outside this program: a
+time, the instant its hour begins and the day printed on it. Files with gaps are outside this program: a
 missing code is an error. Formats: NREL/TP-581-43156 (TMY3), the EPW data
 dictionary.
 """
@@ -22,13 +22,14 @@ def read(name):
     return plain(lines)
 
 
-def row(t, rh, pressure, ghi, day, time, dew=None, wet=None):
+def row(t, rh, pressure, ghi, day, time, ending=0, dew=None, wet=None):
     ok = -90 < t < 70 and 0 <= ghi < 2000 and (pressure is None or 3e4 < pressure < 1.2e5)
     other = wet if dew is None else dew
     if not ok or not (0 <= rh <= 110 if other is None else -90 < other <= t):
         raise ValueError(f"{time}: missing or impossible value")
     return {"t": t, "rh": None if rh is None else rh / 100, "dew": dew, "wet": wet, "pressure": pressure, "ghi": ghi,
-            "day": day, "time": time}
+            "day": day, "time": time,
+            "begins": datetime.datetime.strptime(time, "%Y-%m-%d %H:%M") - datetime.timedelta(hours=ending)}
 
 
 def believed(elevation, rows):
@@ -60,7 +61,7 @@ def tmy3(lines):
         month, date, year = (int(x) for x in r[0].split("/"))
         day, time = stamp(year, month, date, int(r[1].split(":")[0]))
         rows.append(row(float(r[at["Dry-bulb (C)"]]), float(r[at["RHum (%)"]]), float(r[at["Pressure (mbar)"]]) * 100,
-                        float(r[at["GHI (W/m^2)"]]), day, time))
+                        float(r[at["GHI (W/m^2)"]]), day, time, ending=1))
     return {"elevation": believed(float(station[6]), rows), "state": station[2].strip(), "rows": rows}
 
 
@@ -73,7 +74,7 @@ def epw(lines):
     for line in lines[first:]:
         r = line.split(",")
         day, time = stamp(*(int(x) for x in r[:4]))
-        rows.append(row(float(r[6]), float(r[8]), float(r[9]), float(r[13]), day, time))
+        rows.append(row(float(r[6]), float(r[8]), float(r[9]), float(r[13]), day, time, ending=1))
     return {"elevation": believed(elevation, rows), "state": state, "rows": rows}
 
 
@@ -89,5 +90,5 @@ def plain(lines):
         value = {k: float(v) for k, v in r.items() if k != "time"}
         pressure = value["pressure_hpa"] * 100 if "pressure_hpa" in value else None
         rows.append(row(value["temperature_c"], value.get("relative_humidity_pct"), pressure, value["ghi_wm2"],
-                        r["time"][:10], r["time"], value.get("dew_point_c"), value.get("wet_bulb_c")))
+                        r["time"][:10], r["time"], dew=value.get("dew_point_c"), wet=value.get("wet_bulb_c")))
     return {"elevation": believed(elevation, rows), "state": None, "rows": rows}
