@@ -105,7 +105,13 @@ func openZip(stored []byte, name string) (*zip.Reader, error) {
 	return z, nil
 }
 
+// encrypted is the bit that says so among a member's flags: APPNOTE.TXT, 4.4.4.
+const encrypted = 1
+
 func inflateMember(member *zip.File, packed int, name string) ([]byte, error) {
+	if member.Flags&encrypted != 0 {
+		return nil, fileError(name, "unpack it with the password and name the file", "zip member %s is locked with a password", member.Name)
+	}
 	r, err := member.Open()
 	if err != nil {
 		return nil, fileError(name, "", "zip member %s: %v", member.Name, err)

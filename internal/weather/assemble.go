@@ -39,15 +39,19 @@ func assemble(raw *observations, opt Options) (*Series, error) {
 		return nil, err
 	}
 	s.noteHumidity(choice, opt.Humidity)
+	if err := s.belowDryBulb(raw.file, t.rows, choice.used); err != nil {
+		return nil, err
+	}
 	flagged := slices.ContainsFunc(t.rows, func(r observation) bool { return r.filled })
 	s.bridgeGaps(t.rows, choice)
 	s.take(t.rows, choice)
-	s.fitElevation(opt.Elevation != nil)
+	s.fitElevation(opt.Elevation != nil, raw.guessed)
 	s.noteFilled(flagged)
 	if err := s.checkSeason(raw.file, opt.AllowGaps); err != nil {
 		return nil, err
 	}
 	s.checkClock()
+	s.contradictions()
 	s.tidyNames()
 	return s, nil
 }

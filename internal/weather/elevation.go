@@ -20,7 +20,10 @@ const enoughPressures = 4000
 // the elevation is a ratio of standard pressures (eq. 8 of docs/model.md) that
 // moves the recorded pressure to the site: from the wrong height it would be
 // moved by the wrong difference. An elevation the user states stays, with a note.
-func (s *Series) fitElevation(stated bool) {
+//
+// Where the columns were told by their headings (guessed), pressures that fit sea
+// level at an elevation far above are most likely reduced to it, and put aside.
+func (s *Series) fitElevation(stated, guessed bool) {
 	sum, n := 0.0, 0
 	for i := range s.Hours {
 		h := &s.Hours[i]
@@ -32,6 +35,13 @@ func (s *Series) fitElevation(stated bool) {
 	}
 	fits := math.Round(heightOf(sum / float64(n)))                                // NaN where one pressure is missing
 	if n < enoughPressures || !(math.Abs(fits-s.Station.Elevation) > farHeight) { // NaN: nothing to compare
+		return
+	}
+	if guessed && math.Abs(fits) <= farHeight && s.Station.Elevation > 2*farHeight {
+		s.note(Note{Kind: NoteSeaLevel, Other: strconv.FormatFloat(s.Station.Elevation, 'f', -1, 64)})
+		for i := range s.Hours {
+			s.Hours[i].Pressure = math.NaN()
+		}
 		return
 	}
 	note := Note{Kind: NoteElevationFitted, Value: fits, Other: strconv.FormatFloat(s.Station.Elevation, 'f', -1, 64)}

@@ -16,7 +16,7 @@ import (
 func utcRows(from, to time.Time) string {
 	var b strings.Builder
 	for t := from; t.Before(to); t = t.Add(time.Hour) {
-		fmt.Fprintf(&b, "%s %5d %5d -9999 -9999 -9999 -9999 -9999 -9999\n", t.Format("2006 01 02 15"), int(10*inventedDryBulb(t)), 15)
+		fmt.Fprintf(&b, "%s %5d %5d -9999 -9999 -9999 -9999 -9999 -9999\n", t.Format("2006 01 02 15"), int(10*inventedDryBulb(t)), -120)
 	}
 	return strings.ReplaceAll(b.String(), "  ", " ")
 }

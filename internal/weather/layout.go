@@ -9,17 +9,18 @@ import (
 
 // layout declares how the rows of one tabular format are read.
 type layout struct {
-	columns []column
-	missing []float64                        // numbers that stand for "not measured" in any column
-	clean   func(key, cell string) string    // rewrites a cell before it is read; may be nil
-	strict  bool                             // rows longer than the headings are an error
-	end     func(fields []string) bool       // the table ends before this row; may be nil
-	skip    func(*record) bool               // rows that are no observations; may be nil
-	rank    func(*record) int                // reports of one hour: the lowest wins; may be nil
-	stamp   func(*record) (time.Time, error) // when the row was
-	stampAt string                           // key of the column to blame for a bad stamp
-	unitOf  func(*table) map[string]unit     // units only the data can tell; may be nil
-	source  string                           // heading of the column that says where the dry bulb is from; may be empty
+	columns   []column
+	missing   []float64                        // numbers that stand for "not measured" in any column
+	clean     func(key, cell string) string    // rewrites a cell before it is read; may be nil
+	strict    bool                             // rows longer than the headings are an error
+	end       func(fields []string) bool       // the table ends before this row; may be nil
+	skip      func(*record) bool               // rows that are no observations; may be nil
+	rank      func(*record) int                // reports of one hour: the lowest wins; may be nil
+	stamp     func(*record) (time.Time, error) // when the row was
+	stampAt   string                           // key of the column to blame for a bad stamp
+	stampHint string                           // what to do about it
+	unitOf    func(*table) map[string]unit     // units only the data can tell; may be nil
+	source    string                           // heading of the column that says where the dry bulb is from; may be empty
 }
 
 // column is one wanted column: its key in record and how the file heads it.
@@ -166,7 +167,7 @@ func (l *layout) convert(t *table, records []record, out []observation) []observ
 		}
 		at, err := l.stamp(r)
 		if err != nil {
-			t.wrong.add(t.errorAt(i, t.position(l.stampAt), err.Error(), ""))
+			t.wrong.add(t.errorAt(i, t.position(l.stampAt), err.Error(), l.stampHint))
 			continue
 		}
 		o := observation{line: t.lines[i], time: at}

@@ -65,6 +65,9 @@ func (a *anyCSV) place(to *float64, key, value string, line int) error {
 	case (behind == "s" || behind == "w") && v > 0:
 		v = -v
 	}
+	if e := stoodBefore(*to, v); e != "" {
+		return &Error{File: a.doc.name, Line: line, Heading: key, Text: e, Hint: "keep the line that is right"}
+	}
 	*to = v
 	return a.out.station.check(a.doc.name, line)
 }

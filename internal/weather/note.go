@@ -73,6 +73,15 @@ const (
 	NoteJoinedUnknown             // Count files were joined that do not say where they are from
 	NoteElevationFitted           // Value is the elevation in m that the pressures fit, used instead of Other in the file
 	NoteElevationDoubted          // Value is the same, Other the elevation the user states, used
+	NoteSeaLevel                  // the pressures are of sea level, not of the elevation Other in m
+	NoteNoSun                     // irradiance never exceeds Value W/m²
+	NoteSunOff                    // the sun's day has its middle at hour Value, by place and clock it is Want
+	NoteZoneOff                   // the offset Value lies Count hours from the longitude Other
+	NoteHemisphere                // the warm half-year at latitude Value is the colder one
+	NoteCold                      // no hour of the warm half-year is above Value °C
+	NoteStill                     // the dry bulb is Value for Count hours
+	NoteAboveDryBulb              // Count values of Of, in the unit Other, are above the dry bulb and count as missing
+	NoteCutToDryBulb              // the same, by little, and were read as equal to it
 	noteKinds                     // how many there are, and one
 )
 
@@ -117,6 +126,15 @@ var noteTexts = [noteKinds]string{
 	NoteJoinedUnknown:    "{count} files were joined and taken to be of one place; they do not say where they are from",
 	NoteElevationFitted:  "the pressures in the file fit a height of {value} m, not its elevation of {other} m; {value} m is used for the station, --elevation sets another",
 	NoteElevationDoubted: "the pressures in the file fit a height of {value} m, not the stated elevation of {other} m, which is used",
+	NoteSeaLevel:         "the pressures in the file are those of sea level, not of its elevation of {other} m; they are not used",
+	NoteNoSun:            "global irradiance never exceeds {value} W/m² and is not used: it looks like another unit, or like none measured",
+	NoteSunOff:           "the sun in the file stands highest around {clock}, at its place and by its clock it does around {want}:00; longitude, UTC offset or the clock of the stamps is wrong",
+	NoteZoneOff:          "UTC offset {signed} h lies {count} hours from the sun's time at longitude {other}; one of the two is wrong, perhaps its sign",
+	NoteHemisphere:       "at latitude {value} the months of summer are the colder ones; the sign of the latitude or the stamps are wrong",
+	NoteCold:             "no hour of the warm half-year is above {value} °C; is the dry bulb in the unit that its heading says?",
+	NoteStill:            "dry bulb: {value} °C in each of {count} hours from {place}, as of a sensor that is stuck",
+	NoteAboveDryBulb:     "{of}: {count} values above the dry bulb, which no air has, count as missing ({places})",
+	NoteCutToDryBulb:     "{of}: {count} values up to 1 °C above the dry bulb were read as equal to it ({places})",
 	NoteOnlyYear:         "the hours are those of {of}, the only whole year",
 	NoteNameCut:          "the name of the station has {count} characters and is cut to {want}",
 }

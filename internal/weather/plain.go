@@ -32,8 +32,9 @@ var plainLayout = layout{
 		{key: "pressure", headings: []heading{{"pressure_hpa", hectopascal}, {"pressure_pa", nil}, {"pressure_inhg", inchOfMercury}}},
 		{key: "irradiance", headings: []heading{{"ghi_wm2", nil}}},
 	},
-	stampAt: "clock",
-	strict:  true,
+	stampAt:   "clock",
+	stampHint: "write times as 2023-07-01 14:00; to have others told, such as 07/01/2023 2:00 PM, head the columns Time, Temp (C) and RH (%)",
+	strict:    true,
 }
 
 // isPlain looks past the comment lines for a heading line with a temperature
@@ -144,9 +145,13 @@ func (o *observations) comment(text string, line int) error {
 	}[key]
 	switch {
 	case number != nil:
+		before := *number
 		*number = headerNumber(value)
 		if math.IsNaN(*number) {
 			return &Error{File: o.file, Line: line, Heading: key, Text: fmt.Sprintf("%q is not a number", clip(value, 30)), Hint: "write a plain number such as 41.2"}
+		}
+		if e := stoodBefore(before, *number); e != "" {
+			return &Error{File: o.file, Line: line, Heading: key, Text: e, Hint: "keep the line that is right"}
 		}
 	case key == "station":
 		o.station.Name = value
@@ -158,6 +163,14 @@ func (o *observations) comment(text string, line int) error {
 		return o.timeLabel(value, line)
 	}
 	return o.station.check(o.file, line)
+}
+
+// stoodBefore says that a header states a number twice, and differently.
+func stoodBefore(before, now float64) string {
+	if math.IsNaN(before) || before == now {
+		return ""
+	}
+	return fmt.Sprintf("stands twice, as %g and as %g", before, now)
 }
 
 func (o *observations) timeLabel(value string, line int) error {

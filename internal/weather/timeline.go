@@ -22,6 +22,13 @@ func (o *observations) start(i int) time.Time {
 	return o.rows[i].time
 }
 
+// Years of weather. Spreadsheet programs know no dates before 1900, and those of
+// its first months wrongly.
+const (
+	firstYear = 1901
+	lastYear  = 2200
+)
+
 // order checks that the rows go forward in time and gives each its key. Rows
 // of several years that pass once through the calendar are a typical year.
 func (o *observations) order() (*timeline, error) {
@@ -32,6 +39,9 @@ func (o *observations) order() (*timeline, error) {
 		start := o.start(i)
 		epoch[i], inYear[i] = epochHour(start), yearHour(start)
 		sameYear = sameYear && start.Year() == o.start(0).Year()
+		if y := start.Year(); y < firstYear || y > lastYear {
+			return nil, &Error{File: o.file, Line: o.rows[i].line, Text: fmt.Sprintf("the year %04d is none of weather that was measured or foreseen", y), Hint: fmt.Sprintf("correct the stamps; years from %d to %d are read", firstYear, lastYear)}
+		}
 	}
 	flaw := firstNotAfter(epoch)
 	if o.mayJoin && !sameYear {

@@ -31,7 +31,7 @@ func tmy3Text(change func(row int, fields []string)) string {
 				t := 12 - 12*math.Cos(float64(month)/6*math.Pi) - 7*math.Cos(float64(hour-3)/12*math.Pi)
 				f[4] = "150"
 				f[31], f[32] = fmt.Sprintf("%.1f", t), "A"
-				f[34] = "1.5"
+				f[34] = "-12.0"
 				f[37] = "40"
 				f[40] = "850"
 				if change != nil {
@@ -96,7 +96,7 @@ func TestTMY3PrefersDewPointOnRequest(t *testing.T) {
 	s, err := readText(tmy3Text(nil), Options{Humidity: PreferDewPoint})
 	require.NoError(t, err)
 	assert.Equal(t, DewPoint, s.Humidity)
-	assert.Equal(t, 1.5, s.Hours[100].Humidity)
+	assert.Equal(t, -12., s.Hours[100].Humidity)
 	assert.Equal(t, 0.4, s.Spare[100])
 }
 
@@ -198,7 +198,7 @@ func TestTMY3MissingCode(t *testing.T) {
 	assert.InDelta(t, a+(b-a)*2/3, s.Hours[11].DryBulb, 1e-9)
 	for i := 100; i < 104; i++ {
 		assert.True(t, math.IsNaN(s.Hours[i].Humidity))
-		assert.Equal(t, 1.5, s.Spare[i])
+		assert.Equal(t, -12., s.Spare[i])
 	}
 	assert.Equal(t, 85000., s.Hours[200].Pressure)
 	assert.Contains(t, texts(s), "dry bulb: 2 missing hours in gaps of up to 3 h were interpolated")

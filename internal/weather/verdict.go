@@ -1,5 +1,10 @@
 package weather
 
+import (
+	"math"
+	"strconv"
+)
+
 // Grade is how far a file can be trusted.
 type Grade int
 
@@ -22,6 +27,8 @@ type Verdict struct {
 const (
 	manySpikes  = 24 // hours: the station had more than a single slip
 	manyMissing = 0.05
+
+	farthestHeight = 500 // m between the stated elevation and the one pressures fit: more than a slip
 )
 
 // Verdict judges a series by its notes: what the reader took out of it and what
@@ -32,7 +39,7 @@ func (s *Series) Verdict() Verdict {
 	doubt := func(n Note) { v.Grade, v.Because = Doubtful, append(v.Because, n) }
 	for _, n := range s.Notes {
 		switch n.Kind {
-		case NoteImpossible, NoteSpikes:
+		case NoteImpossible, NoteSpikes, NoteAboveDryBulb:
 			v.LeftOut += n.Count
 			if n.Count >= manySpikes {
 				doubt(n)
@@ -41,8 +48,13 @@ func (s *Series) Verdict() Verdict {
 			if q := n.Of; q == limits[dryBulb].name && float64(n.Count) > manyMissing*float64(len(s.Hours)) {
 				doubt(n)
 			}
-		case NoteWarmestHour, NoteClockChange, NoteShortSeason, NoteHeaderRemoved:
+		case NoteWarmestHour, NoteClockChange, NoteShortSeason, NoteHeaderRemoved,
+			NoteNoSun, NoteSunOff, NoteZoneOff, NoteHemisphere, NoteCold, NoteStill, NoteSeaLevel:
 			doubt(n)
+		case NoteElevationFitted:
+			if stated, err := strconv.ParseFloat(n.Other, 64); err == nil && math.Abs(n.Value-stated) > farthestHeight {
+				doubt(n)
+			}
 		}
 	}
 	if v.Grade == Good && v.LeftOut > 0 {
