@@ -98,10 +98,7 @@ func (o *writeOptions) compute(f *years.Files, j *job.Job, sys units.System) (*f
 	if err != nil {
 		return nil, err
 	}
-	c, err := figures.Compute(shown, j, sys, version.Text())
-	if err != nil {
-		return nil, err
-	}
+	c := figures.Of(table.Season, shown, j, sys, version.Text())
 	if table.Counts > 1 {
 		c.Years = table
 	}

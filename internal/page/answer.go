@@ -5,14 +5,9 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/units"
-	"github.com/evapbook/evapbook/internal/version"
-	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/workbook"
-	"github.com/evapbook/evapbook/internal/workbook/figures"
-	"github.com/evapbook/evapbook/internal/years"
 )
 
 // Question is what is asked of the open weather.
@@ -72,57 +67,6 @@ func (p *Page) answer(q Question, _ []byte) (Reply, error) {
 	}
 	a.Figures = b.Bytes()
 	return Reply{Value: a}, nil
-}
-
-// compute carries a job through the open weather as the command does.
-func (p *Page) compute(j *job.Job, sys units.System) (*figures.Case, error) {
-	if p.open == nil {
-		return nil, errNoWeather
-	}
-	first := p.open.First
-	name, height := first.Place(), first.Station.Elevation
-	if p.town != nil {
-		name, height = p.town.Place.Name, p.town.Elevation()
-	}
-	if err := j.Resolve(name, height, first.Station.State); err != nil {
-		return nil, err
-	}
-	series, table := first, (*years.Table)(nil)
-	if !p.open.Single {
-		var err error
-		if table, series, err = years.Run(p.open, j, ""); err != nil {
-			return nil, err
-		}
-	}
-	if err := p.carry(series, j.Site); err != nil {
-		return nil, err
-	}
-	c, err := figures.ComputeAt(p.climate, series, j, sys, version.Text())
-	if err != nil {
-		return nil, err
-	}
-	if table != nil && table.Counts > 1 {
-		c.Years = table
-	}
-	c.Sited = p.town
-	if p.source.Kind == "file" {
-		c.Given.Path = p.source.Name
-	}
-	return c, nil
-}
-
-// carry brings the series to the site, unless the answer before stood on the
-// same: most changes on the page are of the house, the cooler or a price.
-func (p *Page) carry(series *weather.Series, site job.Site) error {
-	if p.carried == series && p.climate.Site == site {
-		return nil
-	}
-	c, err := climate.AtSite(series, site)
-	if err != nil {
-		return err
-	}
-	p.carried, p.climate = series, c
-	return nil
 }
 
 // stated is the job that was entered, the place among it.

@@ -7,6 +7,7 @@ import (
 	"github.com/evapbook/evapbook/internal/reading"
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/version"
+	"github.com/evapbook/evapbook/internal/weather"
 )
 
 // Start is what the page needs before anything is asked: the form, made of the
@@ -15,9 +16,10 @@ type Start struct {
 	Version  string        `json:"version"`
 	Sections []FormSection `json:"sections"`
 	Presets  []Preset      `json:"presets"`
-	Pads     []Choice      `json:"pads"`     // kinds of pad for a reading
-	Cautions []string      `json:"cautions"` // of anybody at a cooler
-	Personal []string      `json:"personal"` // keys that never go into a link
+	Pads     []Choice      `json:"pads"`      // kinds of pad for a reading
+	Cautions []string      `json:"cautions"`  // of anybody at a cooler
+	Personal []string      `json:"personal"`  // keys that never go into a link
+	MaxBytes int           `json:"max_bytes"` // of a weather file
 }
 
 // FormSection is a group of inputs.
@@ -72,7 +74,7 @@ func pads() Preset {
 var leftOut = map[string]bool{"proposal.logo": true, "site.place": true}
 
 func start() Start {
-	s := Start{Version: version.Text(), Cautions: reading.Cautions, Presets: []Preset{houses, pads()}}
+	s := Start{Version: version.Text(), Cautions: reading.Cautions, Presets: []Preset{houses, pads()}, MaxBytes: weather.MaxBytes}
 	for _, sec := range job.Sections {
 		f := FormSection{Name: sec.Name, Title: sec.Title}
 		for _, in := range job.Inputs() {
@@ -106,13 +108,21 @@ func field(in job.Input) Field {
 		f.Kind, f.Unit, f.Range = "number", map[string]string{}, map[string]string{}
 	}
 	for _, sys := range units.Systems {
-		f.Usual[sys.String()] = in.DefaultText(sys)
+		f.Usual[sys.String()] = usual(in, sys)
 		if in.Numeric() {
 			f.Unit[sys.String()] = in.Kind.Unit(sys).Symbol
 			f.Range[sys.String()] = in.Range(sys)
 		}
 	}
 	return f
+}
+
+// usual is the default as the field shows it, or the rule it follows in words.
+func usual(in job.Input, sys units.System) string {
+	if in.Rule != nil || !in.Numeric() || in.Default == "" {
+		return in.DefaultText(sys)
+	}
+	return strings.TrimSpace(in.Kind.Number(in.SI(job.New()), sys) + " " + in.Kind.Unit(sys).Symbol)
 }
 
 // stated makes a job of what was entered, each value with its unit. Everything

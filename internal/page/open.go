@@ -58,7 +58,8 @@ func (p *Page) openWeather(s Source, file []byte) (Reply, error) {
 		}
 		o.Place = town.Place.Name
 	}
-	p.open, p.source, p.town = f, s, town
+	f.AtSite = p.atSite
+	p.open, p.source, p.town, p.kept = f, s, town, kept{}
 	return Reply{Value: o}, nil
 }
 

@@ -14,10 +14,8 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/places"
-	"github.com/evapbook/evapbook/internal/weather"
 	"github.com/evapbook/evapbook/internal/years"
 )
 
@@ -31,8 +29,7 @@ type Page struct {
 	source Source
 	town   *places.Sited // nil where the weather is a file's
 
-	carried *weather.Series  // that climate is made of; nil before the first answer
-	climate *climate.Climate // of the last answer
+	kept kept // from the answer before
 }
 
 // Reply is what a call gives: a value for JSON, and the bytes of a file.

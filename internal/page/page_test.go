@@ -157,6 +157,17 @@ func TestTypesOfThePage(t *testing.T) {
 	}
 }
 
+// A poor fit is no bargain: its table says first what it leaves uncovered, and
+// that a payback would not be of like for like, in the words of the workbook.
+func TestPoorFitIsNoBargain(t *testing.T) {
+	p := openSample(t)
+	a, _ := must[Answer](t, p, "answer", Question{Units: "si", Inputs: map[string]string{"cooler.effectiveness": "0.05"}}, nil)
+	assert.Equal(t, "poor", a.Verdict.Word)
+	assert.Contains(t, a.Verdict.Why, "are not covered. Held means no warmer than 25.6 °C in the house and no damper than 70 %.")
+	assert.Equal(t, []string{"Hours not covered", a.Tiles[1].Value[:len(a.Tiles[1].Value)-len(" h")], "2", "2"}, a.Costs.Rows[0])
+	assert.Equal(t, []string{"A higher price comes back in", "no like for like", "–", "never"}, a.Costs.Rows[len(a.Costs.Rows)-1])
+}
+
 // A town has the weather of its station and its own name and height.
 func TestTown(t *testing.T) {
 	p := new(Page)

@@ -26,7 +26,7 @@ func Several(path string) bool {
 	}
 	defer f.Close()
 	info, err := f.Stat()
-	if err != nil || !info.Mode().IsRegular() || info.Size() > maxBytes {
+	if err != nil || !info.Mode().IsRegular() || info.Size() > MaxBytes {
 		return false
 	}
 	z, err := zip.NewReader(f, info.Size())
@@ -62,8 +62,8 @@ func memberRows(stored []byte, name string, opt Options) ([]*observations, error
 		if err != nil {
 			return nil, err
 		}
-		if total += len(plain); total > maxBytes {
-			return nil, fileError(name, "unpack it and name the files", "unpacks to more than %d MB", maxBytes>>20)
+		if total += len(plain); total > MaxBytes {
+			return nil, fileError(name, "unpack it and name the files", "unpacks to more than %d MB", MaxBytes>>20)
 		}
 		doc, err := decode(plain, inside)
 		if err != nil {

@@ -169,7 +169,7 @@ func readStored(r io.Reader) ([]byte, error) {
 	case interface{ Len() int }:
 		b.Grow(min(r.Len(), readyBytes) + bytes.MinRead)
 	}
-	_, err := b.ReadFrom(&lineGuard{r: io.LimitReader(r, maxBytes+1)})
+	_, err := b.ReadFrom(&lineGuard{r: io.LimitReader(r, MaxBytes+1)})
 	return b.Bytes(), err
 }
 

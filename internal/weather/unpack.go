@@ -8,11 +8,11 @@ import (
 	"github.com/klauspost/compress/gzip"
 )
 
-// maxBytes bounds what is read and unpacked: thirty years of a wide hourly file
+// MaxBytes bounds what is read and unpacked: thirty years of a wide hourly file
 // are about 50 MB. maxRatio stops a small archive from unpacking into a flood;
 // hourly text shrinks six- to twentyfold.
 const (
-	maxBytes = 256 << 20
+	MaxBytes = 256 << 20
 	maxRatio = 250
 )
 
@@ -32,8 +32,8 @@ type document struct {
 
 // unpack undoes gzip or zip by their magic bytes and decodes the text.
 func unpack(stored []byte, name string) (*document, error) {
-	if len(stored) > maxBytes {
-		return nil, fileError(name, "", "is larger than %d MB", maxBytes>>20)
+	if len(stored) > MaxBytes {
+		return nil, fileError(name, "", "is larger than %d MB", MaxBytes>>20)
 	}
 	plain, err := decompress(stored, name)
 	if err != nil {
@@ -57,7 +57,7 @@ func decompress(stored []byte, name string) ([]byte, error) {
 }
 
 func inflate(r io.Reader, packed int, name string) ([]byte, error) {
-	limit := min(int64(maxBytes), max(int64(packed)*maxRatio, 16<<20))
+	limit := min(int64(MaxBytes), max(int64(packed)*maxRatio, 16<<20))
 	plain, err := io.ReadAll(&lineGuard{r: io.LimitReader(r, limit+1)})
 	if errors.Is(err, errLongLine) {
 		return nil, longLine(name)

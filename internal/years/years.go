@@ -9,12 +9,12 @@
 package years
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/hint"
@@ -36,6 +36,10 @@ type Files struct {
 	Single bool            // one file that is one year: nothing to compare
 	South  bool            // years run from July to June
 	Notes  []weather.Note  // what was left out and why
+
+	// AtSite carries a year to the site of the house; nil is climate.AtSite. Who
+	// asks again and again may give one that remembers.
+	AtSite func(*weather.Series, job.Site) (*climate.Climate, error)
 }
 
 // Gather sorts the files of one place into years. Files of different places,
@@ -110,24 +114,6 @@ func apart(series []*weather.Series) error {
 	return hint.With(fmt.Errorf("files of different places: %s", listed), "name one file, or all years of one place; evapbook rank compares places")
 }
 
-// Row is what one year comes to, in SI.
-type Row struct {
-	Label       string
-	File        string
-	Missing     int // hours of a year of 8,760 without weather
-	Hours       season.Count
-	Coverage    float64   // held hours of those that need cooling, 0..1; NaN if none does
-	Water       float64   // L evaporated and drained
-	CoolerKWh   float64   // the cooler alone
-	RefKWh      float64   // refrigeration
-	BothKWh     float64   // the cooler, and refrigeration where it does not hold
-	Over        float64   // K h above the setpoint
-	DesignDry   float64   // °C, dry bulb exceeded in 1 % of the hours
-	Cooling     float64   // degree-days, K d
-	LastFreeze  time.Time // last day at or below 0 °C before midsummer; zero if none
-	FirstFreeze time.Time // first such day after it; zero if none
-}
-
 // Table is the comparison of the years.
 type Table struct {
 	Rows   []Row
@@ -135,6 +121,8 @@ type Table struct {
 	Why    string // why that one
 	South  bool
 	Counts int // leading rows that count in the range: all but a typical year
+
+	Season *season.Season // of the year shown, with the job as it was given
 }
 
 // Run carries a resolved job through all years and gives, beside their table,
@@ -149,24 +137,17 @@ func Run(f *Files, j *job.Job, wanted string) (*Table, *weather.Series, error) {
 	if err := t.choose(f, wanted); err != nil {
 		return nil, nil, err
 	}
-	if t.Shown < 0 { // any house and unit will do to rank the years
-		if err := t.fill(f, j); err != nil {
+	if t.Shown < 0 {
+		if err := t.rank(f, j); err != nil {
 			return nil, nil, err
-		}
-		t.Shown = t.median()
-		t.Why = "the median year by held share"
-		if t.Counts%2 == 0 {
-			t.Why = "of the two middle years by held share the lower"
 		}
 	}
 	shown := f.Years[t.Shown].Series
-	s, err := through(shown, j)
-	if err != nil {
+	var err error
+	if t.Season, err = f.through(shown, j); err != nil {
 		return nil, nil, err
 	}
-	fixed := s.Job.Clone() // capacity as sized for the shown year
-	fixed.House.DesignLoad, fixed.House.HeatLoss = 0, s.House.UA/fixed.House.FloorArea
-	if err := t.fill(f, fixed); err != nil {
+	if err := t.fill(f); err != nil {
 		return nil, nil, err
 	}
 	return t, shown.With(append([]weather.Note{t.note()}, f.Notes...)...), nil
@@ -200,74 +181,76 @@ func (t *Table) choose(f *Files, wanted string) error {
 	return nil
 }
 
-// fill computes the rows; of each year only its row is kept.
-func (t *Table) fill(f *Files, j *job.Job) error {
-	t.Rows = t.Rows[:0]
-	for i := range f.Years {
-		s, err := through(f.Years[i].Series, j)
+// rank shows the year in the middle by held share. The hours alone tell it, and
+// any unit will do, for refrigeration does not change them.
+func (t *Table) rank(f *Files, j *job.Job) error {
+	covered := make([]float64, t.Counts)
+	for i := range covered {
+		c, err := f.atSite(f.Years[i].Series, j.Site)
 		if err != nil {
-			return fmt.Errorf("year %s: %w", f.Years[i].Label, err)
+			return inYear(&f.Years[i], err)
+		}
+		b, err := season.RunBriefly(c, j)
+		if err != nil {
+			return inYear(&f.Years[i], err)
+		}
+		covered[i] = coverage(b.Hours)
+	}
+	t.Shown, t.Why = median(covered), "the median year by held share"
+	if t.Counts%2 == 0 {
+		t.Why = "of the two middle years by held share the lower"
+	}
+	return nil
+}
+
+// fill computes the rows, all with capacity and heat loss as the shown year has
+// them; of each year only its row is kept.
+func (t *Table) fill(f *Files) error {
+	fixed := t.Season.Job.Clone()
+	fixed.House.DesignLoad, fixed.House.HeatLoss = 0, t.Season.House.UA/fixed.House.FloorArea
+	for i := range f.Years {
+		s, err := t.Season, error(nil)
+		if i != t.Shown {
+			s, err = f.through(f.Years[i].Series, fixed)
+		}
+		if err != nil {
+			return inYear(&f.Years[i], err)
 		}
 		t.Rows = append(t.Rows, row(&f.Years[i], s))
 	}
 	return nil
 }
 
-func through(w *weather.Series, j *job.Job) (*season.Season, error) {
-	c, err := climate.AtSite(w, j.Site)
+func inYear(y *weather.Year, err error) error { return fmt.Errorf("year %s: %w", y.Label, err) }
+
+func (f *Files) atSite(w *weather.Series, site job.Site) (*climate.Climate, error) {
+	if f.AtSite != nil {
+		return f.AtSite(w, site)
+	}
+	return climate.AtSite(w, site)
+}
+
+func (f *Files) through(w *weather.Series, j *job.Job) (*season.Season, error) {
+	c, err := f.atSite(w, j.Site)
 	if err != nil {
 		return nil, err
 	}
 	return season.Run(c, j)
 }
 
-func row(y *weather.Year, s *season.Season) Row {
-	t := &s.Totals
-	r := Row{
-		Label: y.Label, File: y.Series.Source.Name, Missing: max(0, yearHours-s.Climate.Valid), Hours: t.Hours,
-		Coverage: math.NaN(), Water: s.WaterTotal(t.Water),
-		CoolerKWh: t.CoolerKWh, RefKWh: t.RefKWh, BothKWh: t.BothKWh, Over: t.Over,
-		DesignDry: s.Climate.Design.DryBulb[climate.One].Value,
-	}
-	if need := t.Hours.Need(); need > 0 {
-		r.Coverage = float64(t.Hours.Held()) / float64(need)
-	}
-	for i := range s.Months {
-		r.Cooling += s.Months[i].Cooling
-	}
-	cal := s.Climate.Calendar
-	r.LastFreeze, r.FirstFreeze = dayOf(s.Climate, cal.LastFreeze), dayOf(s.Climate, cal.FirstFreeze)
-	return r
-}
-
-func dayOf(c *climate.Climate, i int) time.Time {
-	if i < 0 {
-		return time.Time{}
-	}
-	return c.Days[i].Date
-}
-
-// median is the row in the middle by coverage, of two the lower; a year without
-// need counts as covered.
-func (t *Table) median() int {
-	order := make([]int, t.Counts)
+// median is the index of the middle of some coverages, of two the lower; a year
+// without need counts as covered.
+func median(covered []float64) int {
+	order := make([]int, len(covered))
 	for i := range order {
 		order[i] = i
 	}
-	covered := func(i int) float64 {
-		if c := t.Rows[i].Coverage; !math.IsNaN(c) {
+	at := func(i int) float64 {
+		if c := covered[i]; !math.IsNaN(c) {
 			return c
 		}
 		return 1
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch x, y := covered(a), covered(b); {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(at(a), at(b)) })
 	return order[(len(order)-1)/2]
 }

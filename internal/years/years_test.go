@@ -95,7 +95,7 @@ func TestShownYearStandsInTheTable(t *testing.T) {
 		j := resolved(t, set...)
 		table, shown, err := Run(f, j, "")
 		require.NoError(t, err)
-		s, err := through(shown, j)
+		s, err := new(Files).through(shown, j)
 		require.NoError(t, err)
 		r := table.Rows[table.Shown]
 		assert.Equal(t, s.Totals.Hours, r.Hours)

@@ -12,9 +12,10 @@ export function headline(a, opened) {
 	return [
 		make("p", {}, make("strong", {}, a.site), `, ${a.altitude} above sea level`),
 		...(opened?.invented ? [make("p", { class: "invented" }, "Invented weather for an invented place: an example, not a place you can visit.")] : []),
-		make("div", { class: `banner v-${a.verdict.word || "none"}` }, make("strong", { id: "verdict" }, a.verdict.title), a.verdict.why),
+		make("div", { class: `banner v-${a.verdict.word || "none"}` }, make("strong", { id: "verdict" }, a.verdict.title), a.verdict.why, make("span", { class: "marks" }, a.verdict.marks)),
 		hoursBar(a),
 		...a.story.map((s) => make("p", {}, s)),
+		...(a.notes.length ? [make("p", {}, make("a", { href: "#notes" }, a.notes.length === 1 ? "A note on the weather" : `${a.notes.length} notes on the weather`), " behind this.")] : []),
 		tiles(a.tiles),
 	];
 }
@@ -36,8 +37,8 @@ export function particulars(a, width) {
 		monthTable(a),
 		make("h3", {}, "What it costs"),
 		table(a.costs.heads, a.costs.rows),
-		make("p", { class: "help" }, "Refrigeration is for the same house."),
-		...(a.notes.length ? [make("h3", {}, "What to know about the weather"), make("ul", { class: "help" }, ...a.notes.map((n) => make("li", {}, n)))] : []),
+		make("p", { class: "help" }, "For the same house. A cooler that leaves hours uncovered is not the same service for less money."),
+		...(a.notes.length ? [make("h3", { id: "notes", tabindex: "-1" }, "What to know about the weather"), make("ul", { class: "help" }, ...a.notes.map((n) => make("li", {}, n)))] : []),
 	];
 }
 

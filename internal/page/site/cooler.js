@@ -1,7 +1,7 @@
 // The second view: a reading at the cooler, for a phone on a roof.
 
 import { cautions } from "./answer.js";
-import { byId, download, make } from "./dom.js";
+import { bare, byId, download, lead, make } from "./dom.js";
 import { problemOf } from "./engine.js";
 
 const store = "evapbook readings";
@@ -15,6 +15,7 @@ const entries = /** @type {const} */ ([
 	["rh", "Relative humidity outdoors", "percent"],
 	["wet_bulb", "or wet bulb outdoors", "temperature"],
 	["supply", "Air off the pads", "temperature"],
+	["cooler", "Kind of cooler", "kinds"],
 	["pad", "Pads", "pads"],
 	["pad_age", "Age of the pads", "years"],
 ]);
@@ -26,34 +27,72 @@ function unitOf(kind, system) {
 }
 
 /**
+ * A bare number with its unit.
+ * @param {string} text
+ * @param {string} kind
+ * @param {string} system
+ */
+function withUnit(text, kind, system) {
+	return bare(text) ? `${text} ${unitOf(kind, system)}`.trim() : text;
+}
+
+/**
  * @param {import("./engine.js").Engine} engine
  * @param {Start} start
- * @param {() => {units: string, altitude: string, site: string}} house what the other view knows
+ * @param {() => {units: string, altitude: string, site: string, cooler: string}} house what the other view knows
  */
 export function coolerView(engine, start, house) {
 	byId("cooler-cautions").replaceChildren(...cautions(start.cautions).childNodes);
 	const fields = byId("visit-fields");
-	/** @type {Map<string, {entry: HTMLInputElement | HTMLSelectElement, unit: HTMLElement, wrong: HTMLElement, kind: string}>} */
+	/** @type {Map<string, {entry: HTMLInputElement | HTMLSelectElement, unit: HTMLElement, wrong: HTMLElement, kind: string, taken: string}>} */
 	const parts = new Map();
+	const kinds = start.sections.flatMap((s) => s.inputs).find((f) => f.key === "cooler.kind")?.choices ?? [];
 	for (const [name, label, kind] of entries) {
 		const id = `visit-${name}`;
 		const entry = kind === "pads"
 			? make("select", { id }, make("option", { value: "" }, "not known"), ...start.pads.map((p) => make("option", { value: p.value }, p.label)))
-			: make("input", { id, type: "text", inputmode: kind === "words" ? null : "decimal", class: kind === "words" ? "wide" : null, "aria-describedby": `${id}-wrong` });
+			: kind === "kinds"
+				? make("select", { id }, ...kinds.map((k) => make("option", { value: k }, k)))
+				: make("input", { id, type: "text", inputmode: kind === "words" ? null : "decimal", class: kind === "words" ? "wide" : null, "aria-describedby": `${id}-wrong` });
 		const unit = make("span", { class: "unit" });
 		const wrong = make("p", { class: "wrong", id: `${id}-wrong` });
 		fields.append(make("div", { class: "field" }, make("label", { for: id }, label), make("div", { class: "entry" }, entry, unit), wrong));
-		parts.set(name, { entry, unit, wrong, kind });
+		parts.set(name, { entry, unit, wrong, kind, taken: entry.value });
+		entry.addEventListener("input", () => mark());
 	}
+	/** A text with a unit of its own has no other beside it. */
+	const mark = () => {
+		for (const p of parts.values()) {
+			p.unit.textContent = unitOf(p.kind, system);
+			p.unit.hidden = p.entry.value.trim() !== "" && !bare(p.entry.value);
+		}
+	};
+	let system = house().units;
+	/** A number typed in one system keeps its unit where the page turns to the other. */
+	const turn = () => {
+		for (const p of parts.values()) {
+			const text = withUnit(p.entry.value.trim(), p.kind, system);
+			if (p.taken === p.entry.value) p.taken = text;
+			p.entry.value = text;
+		}
+		system = house().units;
+		mark();
+	};
+	/** Takes over what the other view knows, but not over what was typed here. */
 	const prefill = () => {
 		const h = house();
-		for (const p of parts.values()) p.unit.textContent = unitOf(p.kind, h.units);
-		const altitude = parts.get("altitude")?.entry, site = parts.get("site")?.entry;
-		if (altitude && !altitude.value) altitude.value = h.altitude;
-		if (site && !site.value) site.value = h.site;
+		if (h.units !== system) turn();
+		const known = { altitude: withUnit(h.altitude, "altitude", h.units), site: h.site, cooler: h.cooler };
+		for (const [name, text] of Object.entries(known)) {
+			const p = parts.get(name);
+			if (!p || !text || p.entry.value !== p.taken) continue;
+			p.entry.value = text;
+			p.taken = p.entry.value;
+		}
+		mark();
 	};
 	byId("to-cooler").addEventListener("click", prefill);
-	for (const radio of document.querySelectorAll("input[name=units]")) radio.addEventListener("change", prefill);
+	for (const radio of document.querySelectorAll("input[name=units]")) radio.addEventListener("change", turn);
 	prefill();
 
 	const visit = () => {
@@ -61,7 +100,7 @@ export function coolerView(engine, start, house) {
 		const v = {};
 		for (const [name, p] of parts) {
 			const text = p.entry.value.trim();
-			if (text) v[name] = /^[-+−\d.,\s]+$/.test(text) ? text + unitOf(p.kind, house().units).replace("°", "") : text;
+			if (text) v[name] = withUnit(text, p.kind, system).replace(" °", "");
 		}
 		return v;
 	};
@@ -76,6 +115,7 @@ export function coolerView(engine, start, house) {
 			const { value } = await engine.ask("reading", v);
 			show(value);
 			keep({ ...v, date: today() }, value.verdict);
+			lead(byId("judged-head"));
 		} catch (error) {
 			const problem = problemOf(error);
 			const part = parts.get(problem.key ?? "");
@@ -86,6 +126,7 @@ export function coolerView(engine, start, house) {
 				part.entry.focus();
 			}
 			byId("judged").replaceChildren(make("p", { class: "complaint" }, text));
+			if (!part) lead(byId("judged-head"));
 		}
 	});
 	byId("get-readings").addEventListener("click", async () => {
@@ -93,9 +134,9 @@ export function coolerView(engine, start, house) {
 		download(value.name, file, "text/csv");
 	});
 	byId("forget-readings").addEventListener("click", () => {
-		localStorage.removeItem(store);
-		list();
+		if (confirm(`Forget all ${readings().length} readings on this device?`)) save([]);
 	});
+	window.addEventListener("storage", list); // another tab has kept or forgotten some
 	list();
 }
 
@@ -113,13 +154,34 @@ function show(j) {
 	byId("judged").replaceChildren(make("p", { class: `banner r-${j.verdict.replaceAll(" ", "-")}` }, make("strong", {}, j.verdict), j.meaning), lines);
 }
 
-/** @returns {{visit: Record<string, string>, verdict: string}[]} the latest first */
+/** @typedef {{visit: Record<string, string>, verdict: string}} Kept */
+
+/**
+ * Readings that the device would not keep: they stay as long as the page.
+ * @type {Kept[] | undefined}
+ */
+let unkept;
+
+/** @returns {Kept[]} the latest first */
 function readings() {
+	if (unkept) return unkept;
 	try {
-		return JSON.parse(localStorage.getItem(store) ?? "[]");
+		const all = JSON.parse(localStorage.getItem(store) ?? "[]");
+		return Array.isArray(all) ? all.filter((r) => r?.visit && r.verdict) : [];
 	} catch {
 		return [];
 	}
+}
+
+/** @param {Kept[]} all */
+function save(all) {
+	try {
+		localStorage.setItem(store, JSON.stringify(all));
+		unkept = undefined;
+	} catch {
+		unkept = all;
+	}
+	list();
 }
 
 /**
@@ -127,14 +189,21 @@ function readings() {
  * @param {string} verdict
  */
 function keep(visit, verdict) {
-	localStorage.setItem(store, JSON.stringify([{ visit, verdict }, ...readings()].slice(0, kept)));
-	list();
+	save([{ visit, verdict }, ...readings()].slice(0, kept));
 }
 
 function list() {
 	const all = readings();
-	const none = all.length === 0;
-	/** @type {HTMLButtonElement} */ (byId("get-readings")).disabled = /** @type {HTMLButtonElement} */ (byId("forget-readings")).disabled = none;
-	byId("kept").replaceChildren(none ? make("p", { class: "help" }, `The last ${kept} readings stay here until you forget them.`) : make("ol", {}, ...all.map((r) => make("li", {},
-		`${r.visit.date} ${r.visit.site ?? ""}: outdoors ${r.visit.outdoor}, off the pads ${r.visit.supply}: `, make("strong", {}, r.verdict)))));
+	/** @type {HTMLButtonElement} */ (byId("get-readings")).disabled = /** @type {HTMLButtonElement} */ (byId("forget-readings")).disabled = all.length === 0;
+	const words = unkept ? "This browser keeps nothing: these readings go when the page is closed. Get the table first."
+		: all.length >= kept ? `The next reading takes the place of the oldest of these ${kept}: get the table first.`
+			: `The last ${kept} readings stay here until you forget them.`;
+	byId("kept").replaceChildren(make("p", { class: unkept || all.length >= kept ? "complaint" : "help", role: "status" }, words),
+		...(all.length ? [make("ol", {}, ...all.map((r) => make("li", {},
+			`${r.visit.date ?? ""} ${r.visit.site ?? ""}: outdoors ${spaced(r.visit.outdoor)}, off the pads ${spaced(r.visit.supply)}: `, make("strong", {}, r.verdict))))] : []));
+}
+
+/** @param {string | undefined} text a temperature as it was kept: 95F */
+function spaced(text) {
+	return (text ?? "?").replace(/\s*([FC])$/, "\u00a0°$1");
 }

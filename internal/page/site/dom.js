@@ -27,6 +27,23 @@ export function make(tag, attributes = {}, ...content) {
 }
 
 /**
+ * Whether a text is a number alone, which takes the unit that stands beside its
+ * field.
+ * @param {string} text
+ */
+export const bare = (text) => /^[-+−\d.,\s]+$/.test(text);
+
+/**
+ * Leads to an element: opened, in view and with the focus.
+ * @param {HTMLElement} e
+ */
+export function lead(e) {
+	for (let d = e.closest("details"); d; d = d.parentElement?.closest("details") ?? null) d.open = true;
+	e.scrollIntoView({ block: "start" });
+	e.focus({ preventScroll: true });
+}
+
+/**
  * The same for SVG.
  * @param {string} tag
  * @param {Record<string, string | number | boolean | null | undefined>} [attributes]

@@ -1,6 +1,6 @@
 // The form: made of the inputs the program declares.
 
-import { byId, make } from "./dom.js";
+import { bare, byId, lead, make } from "./dom.js";
 
 /** The few inputs that nearly everybody states, by step; all others are under "All inputs". */
 const steps = /** @type {const} */ ([
@@ -22,7 +22,7 @@ export class Form {
 		this.changed = changed;
 		/** @type {Record<string, string>} as stated, by key, each with its unit */
 		this.inputs = {};
-		/** @type {Map<string, {field: Field, entry: HTMLInputElement | HTMLSelectElement, unit: HTMLElement, usual: HTMLButtonElement, wrong: HTMLElement, usually: HTMLElement, why: HTMLElement, preset?: HTMLSelectElement}>} */
+		/** @type {Map<string, {field: Field, entry: HTMLInputElement | HTMLSelectElement, unit: HTMLElement, usual: HTMLButtonElement, wrong: HTMLElement, usually: HTMLElement, why: HTMLElement, preset?: HTMLSelectElement, typing: boolean}>} */
 		this.parts = new Map();
 		this.build();
 	}
@@ -62,13 +62,18 @@ export class Form {
 			this.state(field.key, "");
 			entry.focus();
 		});
+		entry.addEventListener("input", () => {
+			const p = this.parts.get(field.key);
+			if (p) p.typing = true;
+			this.mark(field.key);
+		});
 		entry.addEventListener("change", () => this.state(field.key, this.withUnit(field, entry.value)));
 		const row = make("div", { class: "entry" }, entry, unit, usual);
 		const part = make("div", { class: "field" }, make("label", { for: id }, field.label), row, wrong, ...(field.help ? [help] : []), more);
 		const preset = this.preset(field);
 		if (preset) part.insertBefore(preset, row);
-		this.parts.set(field.key, { field, entry, unit, usual, wrong, usually, why, preset });
-		this.dress(field.key);
+		this.parts.set(field.key, { field, entry, unit, usual, wrong, usually, why, preset, typing: false });
+		this.reset(field.key);
 		return part;
 	}
 
@@ -88,7 +93,7 @@ export class Form {
 	 */
 	withUnit(field, text) {
 		text = text.trim();
-		return field.kind === "number" && /^[-+−\d.,\s]+$/.test(text) ? `${text} ${field.unit?.[this.units] ?? ""}`.trim() : text;
+		return field.kind === "number" && bare(text) ? `${text} ${field.unit?.[this.units] ?? ""}`.trim() : text;
 	}
 
 	/**
@@ -96,8 +101,13 @@ export class Form {
 	 * @param {string} text empty: back to the usual value
 	 */
 	state(key, text) {
+		const p = this.parts.get(key);
+		if (p) p.typing = false;
 		if (text) this.inputs[key] = text;
-		else delete this.inputs[key];
+		else {
+			delete this.inputs[key];
+			this.reset(key);
+		}
 		this.dress(key);
 		this.changed(key);
 	}
@@ -105,13 +115,30 @@ export class Form {
 	/** @param {Record<string, string>} inputs */
 	take(inputs) {
 		this.inputs = { ...inputs };
-		for (const key of this.parts.keys()) this.dress(key);
+		for (const key of this.parts.keys()) this.reset(key);
+	}
+
+	/**
+	 * Puts into a field what is stated, with its unit, else nothing: what is usual
+	 * comes with the answer. A list shows its usual entry at once.
+	 * @param {string} key
+	 */
+	reset(key) {
+		const p = this.parts.get(key);
+		if (!p) return;
+		p.typing = false;
+		p.entry.value = this.inputs[key] ?? (p.field.kind === "choice" ? p.field.usual[this.units] ?? "" : "");
+		this.complain(key, undefined);
+		this.dress(key);
 	}
 
 	/** @param {string} units */
 	show(units) {
 		this.units = units;
-		for (const key of this.parts.keys()) this.dress(key);
+		for (const [key, p] of this.parts) {
+			if (key in this.inputs && !p.typing) p.entry.value = this.inputs[key] ?? ""; // with the unit it was stated in, until the answer has it in the other
+			this.dress(key);
+		}
 	}
 
 	/**
@@ -123,24 +150,35 @@ export class Form {
 		if (!p) return;
 		const { field } = p, u = this.units, stated = this.inputs[key];
 		p.unit.textContent = field.unit?.[u] ?? "";
+		this.mark(key);
 		p.usual.hidden = stated === undefined;
 		p.entry.classList.toggle("stated", stated !== undefined);
 		if (p.preset) p.preset.value = p.field.kind && stated !== undefined && [...p.preset.options].some((o) => o.value === stated) ? stated : "";
 		p.usually.textContent = field.usual[u] ? `Usual: ${field.usual[u]}` : "Usual: not stated";
 		const range = field.range?.[u] ? `From ${field.range[u]}. ` : "";
 		p.why.textContent = `${range}Why: ${field.why}.`;
-		if (stated !== undefined && p.entry.value === "") p.entry.value = stated;
 	}
 
 	/**
-	 * Values as the program understood them.
+	 * The unit beside a field is that of a bare number: a text with a unit of its
+	 * own has no other beside it.
+	 * @param {string} key
+	 */
+	mark(key) {
+		const p = this.parts.get(key);
+		if (p) p.unit.hidden = p.entry.value.trim() !== "" && !bare(p.entry.value);
+	}
+
+	/**
+	 * Values as the program understood them; a field that is being typed into stays.
 	 * @param {Record<string, Shown>} values
 	 */
 	fill(values) {
 		for (const [key, p] of this.parts) {
 			const v = values[key];
 			this.complain(key, undefined);
-			if (v) p.entry.value = v.text;
+			if (v && !p.typing) p.entry.value = v.text;
+			this.mark(key);
 		}
 	}
 
@@ -156,5 +194,14 @@ export class Form {
 		if (problem) p.entry.setAttribute("aria-invalid", "true");
 		else p.entry.removeAttribute("aria-invalid");
 		return true;
+	}
+
+	/**
+	 * Leads to the field of an input, wherever it is folded away.
+	 * @param {string} key
+	 */
+	lead(key) {
+		const p = this.parts.get(key);
+		if (p) lead(p.entry);
 	}
 }

@@ -2,10 +2,10 @@
 
 import { headline, particulars } from "./answer.js";
 import { coolerView } from "./cooler.js";
-import { byId, download, make } from "./dom.js";
+import { byId, download, lead, make } from "./dom.js";
 import { Engine, problemOf } from "./engine.js";
 import { Form } from "./form.js";
-import { carried, fragment } from "./link.js";
+import { carried, fragment, leftOut } from "./link.js";
 import { Where } from "./where.js";
 
 const xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
@@ -23,7 +23,12 @@ const state = {
 	opened: undefined,
 	/** @type {Answer | undefined} */
 	answer: undefined,
+	/** @type {Problem[]} what of the link was left out */
+	left: [],
+	moved: false, // the town's house stands at another altitude than its weather was chosen for
 	asked: 0,
+	/** @type {Promise<void> | undefined} */
+	answering: undefined,
 };
 
 /** @type {Form} */
@@ -47,45 +52,96 @@ function say(text) {
 
 /** @param {Problem[]} problems */
 function complain(problems) {
-	byId("complaints").replaceChildren(...problems.map((p) => {
-		const named = p.key ? form.complain(p.key, p) : false;
-		const what = named ? start.sections.flatMap((s) => s.inputs).find((f) => f.key === p.key)?.label : undefined;
-		return make("div", { class: "complaint" }, make("p", {}, what ? make("strong", {}, `${what}: `) : "", p.text), ...(p.hint ? [make("p", {}, p.hint)] : []));
+	byId("complaints").replaceChildren(...[...state.left, ...problems].map((p) => {
+		const what = p.key && form?.complain(p.key, p) ? start.sections.flatMap((s) => s.inputs).find((f) => f.key === p.key)?.label : undefined;
+		return make("div", { class: "complaint" }, make("p", {}, ...(what ? [to(p.key ?? "", what), ": "] : []), p.text), ...(p.hint ? [make("p", {}, `What to do: ${p.hint}`)] : []));
 	}));
 }
 
+/**
+ * A way to the field of an input, wherever it is.
+ * @param {string} key
+ * @param {string} label
+ */
+function to(key, label) {
+	const button = make("button", { type: "button", class: "way" }, label);
+	button.addEventListener("click", () => form.lead(key));
+	return button;
+}
+
+/**
+ * The answer that is shown is not, or not yet, that to what is entered.
+ * @param {string} why
+ */
+function old(why) {
+	byId("answer").classList.add("old");
+	say(state.answer ? `${why} What is below is still the answer before.` : why);
+	byId("to-answer").textContent = why;
+}
+
 /** Asks for the answer to what stands in the form, and shows it. */
-async function answer() {
+function answer() {
 	remember();
-	if (!state.opened) return;
-	const asked = ++state.asked;
-	document.documentElement.dataset.busy = "yes";
-	try {
-		const { value } = await engine.ask("answer", question());
-		if (asked !== state.asked) return; // something newer is on its way
-		for (const key of form.parts.keys()) form.complain(key, undefined);
-		complain(value.problems);
-		if (value.problems.length) {
-			byId("answer").classList.add("old");
-			say("What is below is still the answer to the inputs before.");
-			return;
+	if (!state.opened) return Promise.resolve();
+	state.asked++;
+	state.answering ??= answering().finally(() => { state.answering = undefined; });
+	return state.answering;
+}
+
+/** Longer than this, ms, and the answer shown is marked as the one before. */
+const soon = 200;
+
+/** Asks until there is the answer to the newest question; those in between are not asked. */
+async function answering() {
+	busy(1);
+	const late = setTimeout(() => old("Computing."), soon);
+	for (let asked = 0; asked !== state.asked;) {
+		asked = state.asked;
+		try {
+			const { value } = await engine.ask("answer", question());
+			if (asked === state.asked) take(value, late);
+		} catch (error) {
+			clearTimeout(late);
+			complain([problemOf(error)]);
+			old("There is no answer.");
 		}
-		state.answer = value;
-		form.fill(value.inputs);
-		byId("answer").classList.remove("old");
-		show();
-		say(`${value.verdict.title}: ${value.tiles[0]?.value ?? ""} of the hours that need cooling are held.`);
-		byId("answer").dispatchEvent(new CustomEvent("answered", { detail: value })); // for whoever embeds the page, and for tests
-	} catch (error) {
-		complain([problemOf(error)]);
-	} finally {
-		if (asked === state.asked) document.documentElement.dataset.busy = "no";
 	}
+	clearTimeout(late);
+	busy(-1);
+}
+
+/**
+ * @param {Answer} value
+ * @param {number} late timer of the note that it is late
+ */
+function take(value, late) {
+	clearTimeout(late);
+	for (const key of form.parts.keys()) form.complain(key, undefined);
+	complain(value.problems);
+	if (value.problems.length) {
+		old(value.problems.length === 1 ? "One input is wrong." : `${value.problems.length} inputs are wrong.`);
+		return;
+	}
+	state.answer = value;
+	form.fill(value.inputs);
+	byId("answer").classList.remove("old");
+	show();
+	say(`${value.verdict.title}: ${value.tiles[0]?.value ?? ""} of the hours that need cooling are held.`);
+	byId("answer").dispatchEvent(new CustomEvent("answered", { detail: value })); // for whoever embeds the page, and for tests
+}
+
+let working = 0;
+
+/** @param {number} more things that are being done */
+function busy(more) {
+	working += more;
+	document.documentElement.dataset.busy = working ? "yes" : "no";
 }
 
 /** @param {string} key of the input that changed */
 function changed(key) {
-	if (key === "site.altitude" && state.kind === "town") void where.town(state.place);
+	state.moved ||= key === "site.altitude" && state.kind === "town";
+	if (state.moved) void where.town(state.place); // another station may stand for it
 	else void answer();
 }
 
@@ -99,14 +155,36 @@ function show() {
 	const width = Math.round(Math.min(900, Math.max(280, result.clientWidth)));
 	result.replaceChildren(...headline(a, state.opened));
 	more.replaceChildren(...particulars(a, width));
-	const to = byId("to-answer");
-	to.hidden = false;
-	to.textContent = `${a.verdict.title}, ${a.tiles[0]?.value ?? ""} held: see the answer`;
+	byId("to-answer").hidden = !byId("cooler-view").hidden;
+	if (!byId("answer").classList.contains("old")) byId("to-answer").textContent = `${a.verdict.title}, ${a.tiles[0]?.value ?? ""} held: see the answer`;
 }
 
-/** Keeps what was entered in the address. */
+/** Keeps what was entered in the address, and what is personal in this tab alone. */
 function remember() {
-	history.replaceState(null, "", fragment({ kind: state.kind, place: state.place, units: state.units, inputs: form.inputs }, start.personal));
+	try {
+		history.replaceState(null, "", fragment({ kind: state.kind, place: state.place, units: state.units, inputs: form.inputs }, start.personal));
+		sessionStorage.setItem(personalStore, JSON.stringify(Object.fromEntries(Object.entries(form.inputs).filter(([key]) => start.personal.includes(key)))));
+	} catch {
+		// a browser that keeps nothing, or will not so often: the page works all the same
+	}
+}
+
+const personalStore = "evapbook personal";
+
+/**
+ * What was personal in this tab before it was loaded again. Another link in the
+ * same tab is another customer's.
+ * @returns {Record<string, string>}
+ */
+function personal() {
+	const [visit] = /** @type {PerformanceNavigationTiming[]} */ (performance.getEntriesByType("navigation"));
+	if (visit?.type !== "reload" && visit?.type !== "back_forward") return {};
+	try {
+		const kept = Object.entries(JSON.parse(sessionStorage.getItem(personalStore) ?? "{}"));
+		return Object.fromEntries(kept.filter(([key, text]) => start.personal.includes(key) && typeof text === "string"));
+	} catch {
+		return {};
+	}
 }
 
 /**
@@ -115,18 +193,22 @@ function remember() {
  * @param {Uint8Array | null} file
  */
 async function open(source, file) {
-	say("Reading the weather.");
+	busy(1);
+	const late = setTimeout(() => old("Reading the weather."), soon);
 	try {
 		state.opened = await engine.open(source, file);
-	} catch (error) {
-		say(state.answer ? "What is below is still the answer for the place before." : "");
-		throw error;
+		clearTimeout(late);
+		state.kind = source.kind;
+		state.place = source.kind === "town" ? source.name ?? "" : "";
+		state.moved = false;
+		state.left = [];
+		if (!state.unitsChosen) useUnits(state.opened.units);
+		await answer();
+		return state.opened;
+	} finally {
+		clearTimeout(late);
+		busy(-1);
 	}
-	state.kind = source.kind;
-	state.place = source.kind === "town" ? source.name ?? "" : "";
-	if (!state.unitsChosen) useUnits(state.opened.units);
-	await answer();
-	return state.opened;
 }
 
 /** @param {string} units */
@@ -193,7 +275,16 @@ function listen() {
 		});
 	}
 	byId("steps").addEventListener("submit", (event) => event.preventDefault());
+	document.addEventListener("click", (event) => { // a way within the page is no new address: the address holds what was entered
+		const way = event.target instanceof Element ? event.target.closest("a[href^='#']") : null;
+		if (!way) return;
+		event.preventDefault();
+		lead(byId(way.getAttribute("href")?.slice(1) ?? ""));
+	});
+	window.addEventListener("hashchange", () => location.reload()); // another link, put into the address line
 	byId("again").addEventListener("click", () => {
+		state.left = [];
+		complain([]);
 		form.take({});
 		changed("site.altitude"); // it has its usual value again too
 	});
@@ -215,9 +306,9 @@ function views() {
 	const look = (/** @type {boolean} */ cooler) => {
 		byId("house-view").hidden = cooler;
 		byId("cooler-view").hidden = !cooler;
-		byId("to-answer").hidden = cooler || !state.answer;
 		byId("to-house").setAttribute("aria-pressed", String(!cooler));
 		byId("to-cooler").setAttribute("aria-pressed", String(cooler));
+		byId("to-answer").hidden = true;
 		if (!cooler) show();
 	};
 	byId("to-house").addEventListener("click", () => look(false));
@@ -229,13 +320,15 @@ async function begin() {
 	await engine.ready;
 	start = (await engine.ask("start", {})).value;
 	byId("version").textContent = `evapbook ${start.version}`;
+	state.left = leftOut(location.hash, link, (key) => start.sections.some((s) => s.inputs.some((f) => f.key === key)));
 	form = new Form(start, state.units, changed);
-	form.take(link.inputs);
+	form.take({ ...link.inputs, ...personal() });
 	useUnits(state.units);
 	listen();
-	coolerView(engine, start, () => ({ units: state.units, altitude: state.answer?.inputs["site.altitude"]?.text ?? "", site: state.answer?.site ?? "" }));
-	where = new Where(engine, () => ({ units: state.units, altitude: form.inputs["site.altitude"] ?? "" }), open);
+	coolerView(engine, start, () => ({ units: state.units, altitude: state.answer?.inputs["site.altitude"]?.text ?? "", site: state.answer?.site ?? "", cooler: state.answer?.inputs["cooler.kind"]?.text ?? "" }));
+	where = new Where(engine, () => ({ units: state.units, altitude: form.inputs["site.altitude"] ?? "" }), start.max_bytes, open, () => old("The place could not be opened."));
 	say("Choose a place to begin.");
+	complain([]);
 	void engine.ask("towns", { text: "a", units: state.units, altitude: "" }); // so that the first letters typed do not wait for the list to be read
 	await where.begin(link);
 	document.documentElement.dataset.ready = "yes";

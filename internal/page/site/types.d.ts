@@ -15,7 +15,7 @@ interface Opened {
 interface Question { units: string; inputs: Record<string, string> }
 
 interface Start {
-	version: string; sections: FormSection[]; presets: Preset[]; pads: Choice[]; cautions: string[]; personal: string[];
+	version: string; sections: FormSection[]; presets: Preset[]; pads: Choice[]; cautions: string[]; personal: string[]; max_bytes: number;
 }
 interface FormSection { name: string; title: string; inputs: Field[] }
 interface Field {
@@ -32,7 +32,7 @@ interface Answer {
 	heat: Heat; months: Month[]; week: Week; figures: any; file: string;
 }
 interface Shown { text: string; stated: boolean }
-interface Verdict { word: string; title: string; why: string }
+interface Verdict { word: string; title: string; why: string; marks: string }
 interface Part { key: string; label: string; count: string; share: number }
 interface Tile { caption: string; value: string; below: string }
 interface Costs { heads: string[]; rows: string[][] }

@@ -139,6 +139,14 @@ func optionNotes(c *figures.Case, p *sheet.Page, n int) {
 // hardly needed.
 const noLike, tooFew = "no like for like", "too few hours"
 
+// PaidBack is the payback of a way in the words of the sheet, for other pages.
+func PaidBack(c *figures.Case, w money.Way) string {
+	if w == money.Cooler {
+		return coolerPaidBack(variants.Stated(c))
+	}
+	return paidBack(&c.Money, w)
+}
+
 // coolerPaidBack is the payback of an option; one that does not do the work has none.
 func coolerPaidBack(v *variants.Variant) string {
 	switch v.Season.Totals.Verdict() {

@@ -55,16 +55,16 @@ func Compute(series *weather.Series, j *job.Job, sys units.System, version strin
 	if err != nil {
 		return nil, err
 	}
-	return ComputeAt(cl, series, j, sys, version)
-}
-
-// ComputeAt is Compute where the series has been carried to the job's site before.
-func ComputeAt(cl *climate.Climate, series *weather.Series, j *job.Job, sys units.System, version string) (*Case, error) {
 	s, err := season.Run(cl, j)
 	if err != nil {
 		return nil, err
 	}
-	return &Case{Series: series, Season: s, Low: s.Low(), Money: money.Compare(s), Units: sys, Version: version, Stated: j}, nil
+	return Of(s, series, j, sys, version), nil
+}
+
+// Of is Compute where the job has been carried through the series before.
+func Of(s *season.Season, series *weather.Series, j *job.Job, sys units.System, version string) *Case {
+	return &Case{Series: series, Season: s, Low: s.Low(), Money: money.Compare(s), Units: sys, Version: version, Stated: j}
 }
 
 // Solved are the wet bulbs of the hours as the cells find them, worked out once.
