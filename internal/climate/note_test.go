@@ -100,3 +100,16 @@ func TestADayWithoutHours(t *testing.T) {
 	}
 	assert.InDelta(t, climate.NeverSeen, d.Unseen, 0)
 }
+
+// A summer that is half a degree warmer is called warmer, one that is half a
+// degree cooler is called cooler.
+func TestNoteOfWarmerSummers(t *testing.T) {
+	for by, want := range map[float64]string{
+		0.5:  "every hour is 0.5 K warmer than the weather file's, at the same relative humidity",
+		-0.5: "every hour is 0.5 K cooler than the weather file's, at the same relative humidity",
+	} {
+		c, err := climate.AtSite(oneDay(weather.RelHum, 0.5), job.Site{Altitude: 500, Clearness: 0.75, Warmer: by})
+		require.NoError(t, err)
+		assert.Equal(t, []string{want}, c.Notes(units.SI))
+	}
+}

@@ -182,3 +182,11 @@ func exampleFour() (psychro.Air, error) {
 	t := (h - 2501e3*w) / (1006 + 1860*w) // eq. 30 solved for t
 	return psychro.FromHumidityRatio(t, w, psychro.SeaLevelPressure)
 }
+
+// Standard air is dry air of 70 °F at sea level, 0.075 lb/ft³ (ASHRAE
+// Fundamentals 2017 ch. 1), which is written as 1.2 kg/m³.
+func TestStandardAir(t *testing.T) {
+	air := psychro.Air{T: (70 - 32) / 1.8, P: psychro.SeaLevelPressure}
+	require.InDelta(t, psychro.StandardDensity, 1/air.Volume(), 0.002)
+	require.InDelta(t, psychro.StandardDensity, 0.075/cubicFootLb, 0.002)
+}

@@ -100,3 +100,17 @@ func TestAllImpossibleQuantitiesInOneRun(t *testing.T) {
 	}
 	assert.LessOrEqual(t, strings.Count(hint.Text(err), "\n")+1, 6)
 }
+
+// Flaws are told of in the order of their lines, whatever order they were found
+// in; those of one line in the order found.
+func TestFlawsInTheOrderOfTheirLines(t *testing.T) {
+	var f flaws
+	for _, e := range []*Error{{Line: 9, Text: "ninth"}, {Line: 8, Text: "eighth"}, {Line: 8, Text: "eighth again"}} {
+		f.add(e)
+	}
+	var told []string
+	for _, e := range f.first {
+		told = append(told, e.Text)
+	}
+	assert.Equal(t, []string{"eighth", "eighth again", "ninth"}, told)
+}

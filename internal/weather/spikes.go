@@ -180,27 +180,15 @@ func isSpike(t []float64, run []int, smaller float64, ring bool) bool {
 }
 
 // outOfSeason is how many hours of a run lie beyond the fences of the weeks
-// around: of every hour there or, with a step of 24, of those of the same clock
-// hour as the run's own.
+// around each: of every hour there or, with a step of 24, of those of the same
+// clock hour.
 func outOfSeason(t []float64, run []int, ring bool, step int) (beyond int) {
-	if step == 1 {
-		low, high := fences(t, run[0], ring, step)
-		return countBeyond(t, run, low, high)
-	}
-	for k := range run {
-		low, high := fences(t, run[k], ring, step)
-		beyond += countBeyond(t, run[k:k+1], low, high)
-	}
-	return beyond
-}
-
-func countBeyond(t []float64, run []int, low, high float64) (n int) {
 	for _, r := range run {
-		if t[r] < low || t[r] > high {
-			n++
+		if low, high := fences(t, r, ring, step); t[r] < low || t[r] > high {
+			beyond++
 		}
 	}
-	return n
+	return beyond
 }
 
 // fences are those of the hours within spikeDays days of one, each step hours.

@@ -20,10 +20,7 @@ var StaleStyle = xlsx.Style{Bold: true, Color: look.Alarm, Fill: look.AlarmFill}
 func (p *Page) ComputedAtWriting(cols int) {
 	row := p.Row
 	p.Text(asWritten, `IF(B_inputs_changed=0,"`+asWritten+`","`+stale+`")`, cols, 1, Small)
-	p.Conditional = append(p.Conditional, xlsx.CondFormat{
-		Range: xlsx.RangeRef(row, 1, row, cols), When: "B_inputs_changed>0",
-		Style: StaleStyle,
-	})
+	p.warnsOnceChanged(row, cols)
 }
 
 // PickedAtWriting writes a paragraph over hours that were picked when the
@@ -34,6 +31,12 @@ func (p *Page) PickedAtWriting(text string, cols, lines int) {
 	row := p.Row
 	words, formula := new(Sentence).Say(text).When("B_inputs_changed>0", false, new(Sentence).Say(since)).Done()
 	p.Text(words, formula, cols, lines, Small)
+	p.warnsOnceChanged(row, cols)
+}
+
+// warnsOnceChanged gives a line the look of a warning as soon as any input
+// differs from that at writing.
+func (p *Page) warnsOnceChanged(row, cols int) {
 	p.Conditional = append(p.Conditional, xlsx.CondFormat{
 		Range: xlsx.RangeRef(row, 1, row, cols), When: "B_inputs_changed>0",
 		Style: StaleStyle,
