@@ -65,7 +65,7 @@ func (s *Sited) Notes(sys units.System) []string {
 	if s.Place.Town == nil && s.Place.Station == nil {
 		all = append(all, s.Place.ground(sys))
 	}
-	return append(all, "typical years of these stations are from 1976 to 2005, most months from 1991 to 2005: recent summers have mostly been warmer")
+	return all
 }
 
 // ground says where the altitude of coordinates is from.

@@ -154,17 +154,28 @@ func TestAnyCSVFlaws(t *testing.T) {
 }
 
 // A table may give months of several years, once through the calendar: a typical
-// year.
+// year. Its note says of which years, and whether all of them are old.
 func TestAnyCSVOfTypicalMonths(t *testing.T) {
-	s, err := readText(anyYear("time,temp_c,rh", func(at time.Time, c float64) string {
-		if at.Month()%2 == 0 {
-			at = at.AddDate(-2, 0, 0)
-		}
-		return fmt.Sprintf("%s,%.6f,40", at.Format("2006-01-02 15:04"), c)
-	}), zoneSeven)
-	require.NoError(t, err)
-	assert.True(t, s.Typical)
-	assert.Len(t, s.Hours, 8760)
+	for _, c := range []struct {
+		back int // years before 2023
+		want string
+	}{
+		{0, "typical year joined from months of 2021 to 2023"},
+		{8, "typical year joined from months of 2013 to 2015"},
+		{9, "typical year joined from months of 2012 to 2014: recent summers have mostly been warmer"},
+	} {
+		s, err := readText(anyYear("time,temp_c,rh", func(at time.Time, warm float64) string {
+			years := -c.back
+			if at.Month()%2 == 0 {
+				years -= 2
+			}
+			return fmt.Sprintf("%s,%.6f,40", at.AddDate(years, 0, 0).Format("2006-01-02 15:04"), warm)
+		}), zoneSeven)
+		require.NoError(t, err)
+		assert.True(t, s.Typical)
+		assert.Len(t, s.Hours, 8760)
+		assert.Contains(t, texts(s), c.want)
+	}
 }
 
 // A row that ends before its date is named, though the dates are looked through

@@ -3,6 +3,7 @@ package weather
 import (
 	"math"
 	"slices"
+	"strconv"
 )
 
 // assemble turns what a reader found into a checked series of whole days.
@@ -32,7 +33,7 @@ func assemble(raw *observations, opt Options) (*Series, error) {
 	}
 	s := &Series{Station: raw.station, Source: raw.source, parts: raw.parts, HourEnding: raw.hourEnding, Typical: t.typical, Notes: raw.notes}
 	if s.Typical {
-		s.note(Note{Kind: NoteTypical})
+		s.note(raw.typicalNote())
 	}
 	choice, err := chooseHumidity(raw.file, t.rows, opt.Humidity)
 	if err != nil {
@@ -57,6 +58,25 @@ func assemble(raw *observations, opt Options) (*Series, error) {
 }
 
 func (s *Series) note(n Note) { s.Notes = append(s.Notes, n) }
+
+// RecentFrom is the first of the ten warmest years on record of the whole earth,
+// 2015 to 2024 (WMO, State of the Global Climate 2024, from memory). A typical
+// year of older months only has colder summers than people now mostly have.
+const RecentFrom = 2015
+
+// typicalNote says which years the months of a typical year were taken from.
+func (o *observations) typicalNote() Note {
+	first, last := o.start(0).Year(), o.start(0).Year()
+	for i := range o.rows {
+		y := o.start(i).Year()
+		first, last = min(first, y), max(last, y)
+	}
+	n := Note{Kind: NoteTypical, Of: strconv.Itoa(first), Other: strconv.Itoa(last)}
+	if last < RecentFrom {
+		n.Kind = NoteTypicalOld
+	}
+	return n
+}
 
 // humidityChoice is the column to compute with and the one kept beside it.
 type humidityChoice struct {

@@ -33,62 +33,64 @@ type NoteKind int
 
 // The kinds of notes.
 const (
-	NoteTypical          NoteKind = iota + 1
-	NoteHumidityAbsent            // Of was asked for, Other is used
-	NoteAbsent                    // the file has no Of
-	NoteInterpolated              // Count hours of Of in gaps of up to Value h
-	NoteLeftOut                   // Count hours of Of
-	NoteShortSeason               // Count of Want hours of the half-year Of; Other is the best of several years, Value their number
-	NoteWarmestHour               // Value is the clock hour
-	NoteOffsetEstimated           // Value is hours ahead of UTC, Of where it is from
-	NoteMoved                     // from UTC by Value hours
-	NoteTurned                    // the same, within one year
-	NoteNoLeapDay                 // 29 February
-	NoteNightOffset               // Count readings of irradiance
-	NoteClockChange               // Places[0] is missing
-	NoteSorted                    // reports
-	NoteFurtherReports            // Count of them within an hour
-	NoteAveraged                  // Count rows a Value minutes
-	NoteWindows1252               // the text encoding
-	NoteSuspect                   // Count values marked by NOAA
-	NoteRejected                  // Count values by NOAA's checks
-	NoteHeaderRemoved             // of NASA POWER
-	NoteSolarTime                 // stamps are local solar time
-	NoteColumn                    // Of from column Other, in the unit behind it
-	NoteTimeColumn                // Other is the column
-	NoteWetBulbUnused             // Other is the column
-	NotePressureUnused            // Other is the column
-	NoteHoursTo24                 // hours run from 1 to 24
-	NoteYearLeftOut               // Of is the year, Other the file, Count of Want hours
-	NoteYearTwice                 // Of is the year, Other the file or place
-	NoteShownYear                 // Of is the year, Other why, Count whole years
-	NoteOnlyYear                  // Of is the year
-	NoteImpossible                // Count values of Of, in the unit Other, count as missing
-	NoteSaturated                 // Count values of Of above 100 % were read as 100 %
-	NoteSpikes                    // Count hours of Of, in the unit Other, jumped out and back
-	NoteFilled                    // Count hours of Want were not observed but filled in by the publisher
-	NoteFilledNights              // the same, where they are most nights
-	NoteNameCut                   // Count characters, Want of them kept
-	NoteJoined                    // Count files of one place were joined; Of is what tells that it is one
-	NoteJoinedUnknown             // Count files were joined that do not say where they are from
-	NoteElevationFitted           // Value is the elevation in m that the pressures fit, used instead of Other in the file
-	NoteElevationDoubted          // Value is the same, Other the elevation the user states, used
-	NoteSeaLevel                  // the pressures are of sea level, not of the elevation Other in m
-	NoteNoSun                     // irradiance never exceeds Value W/m²
-	NoteSunOff                    // the sun's day has its middle at hour Value, by place and clock it is Want
-	NoteZoneOff                   // the offset Value lies Count hours from the longitude Other
-	NoteHemisphere                // the warm half-year at latitude Value is the colder one
-	NoteCold                      // no hour of the warm half-year is above Value °C
-	NoteStill                     // the dry bulb is Value for Count hours
-	NoteAboveDryBulb              // Count values of Of, in the unit Other, are above the dry bulb and count as missing
-	NoteCutToDryBulb              // the same, by little, and were read as equal to it
-	noteKinds                     // how many there are, and one
+	NoteTypical          NoteKind = iota + 1 // its months are from the years Of to Other
+	NoteTypicalOld                           // the same, and all of them before RecentFrom
+	NoteHumidityAbsent                       // Of was asked for, Other is used
+	NoteAbsent                               // the file has no Of
+	NoteInterpolated                         // Count hours of Of in gaps of up to Value h
+	NoteLeftOut                              // Count hours of Of
+	NoteShortSeason                          // Count of Want hours of the half-year Of; Other is the best of several years, Value their number
+	NoteWarmestHour                          // Value is the clock hour
+	NoteOffsetEstimated                      // Value is hours ahead of UTC, Of where it is from
+	NoteMoved                                // from UTC by Value hours
+	NoteTurned                               // the same, within one year
+	NoteNoLeapDay                            // 29 February
+	NoteNightOffset                          // Count readings of irradiance
+	NoteClockChange                          // Places[0] is missing
+	NoteSorted                               // reports
+	NoteFurtherReports                       // Count of them within an hour
+	NoteAveraged                             // Count rows a Value minutes
+	NoteWindows1252                          // the text encoding
+	NoteSuspect                              // Count values marked by NOAA
+	NoteRejected                             // Count values by NOAA's checks
+	NoteHeaderRemoved                        // of NASA POWER
+	NoteSolarTime                            // stamps are local solar time
+	NoteColumn                               // Of from column Other, in the unit behind it
+	NoteTimeColumn                           // Other is the column
+	NoteWetBulbUnused                        // Other is the column
+	NotePressureUnused                       // Other is the column
+	NoteHoursTo24                            // hours run from 1 to 24
+	NoteYearLeftOut                          // Of is the year, Other the file, Count of Want hours
+	NoteYearTwice                            // Of is the year, Other the file or place
+	NoteShownYear                            // Of is the year, Other why, Count whole years
+	NoteOnlyYear                             // Of is the year
+	NoteImpossible                           // Count values of Of, in the unit Other, count as missing
+	NoteSaturated                            // Count values of Of above 100 % were read as 100 %
+	NoteSpikes                               // Count hours of Of, in the unit Other, jumped out and back
+	NoteFilled                               // Count hours of Want were not observed but filled in by the publisher
+	NoteFilledNights                         // the same, where they are most nights
+	NoteNameCut                              // Count characters, Want of them kept
+	NoteJoined                               // Count files of one place were joined; Of is what tells that it is one
+	NoteJoinedUnknown                        // Count files were joined that do not say where they are from
+	NoteElevationFitted                      // Value is the elevation in m that the pressures fit, used instead of Other in the file
+	NoteElevationDoubted                     // Value is the same, Other the elevation the user states, used
+	NoteSeaLevel                             // the pressures are of sea level, not of the elevation Other in m
+	NoteNoSun                                // irradiance never exceeds Value W/m²
+	NoteSunOff                               // the sun's day has its middle at hour Value, by place and clock it is Want
+	NoteZoneOff                              // the offset Value lies Count hours from the longitude Other
+	NoteHemisphere                           // the warm half-year at latitude Value is the colder one
+	NoteCold                                 // no hour of the warm half-year is above Value °C
+	NoteStill                                // the dry bulb is Value for Count hours
+	NoteAboveDryBulb                         // Count values of Of, in the unit Other, are above the dry bulb and count as missing
+	NoteCutToDryBulb                         // the same, by little, and were read as equal to it
+	noteKinds                                // how many there are, and one
 )
 
 // noteTexts are the sentences, without full stop. A word in braces stands for a
 // field of the note.
 var noteTexts = [noteKinds]string{
-	NoteTypical:          "typical year joined from months of different years",
+	NoteTypical:          "typical year joined from months of {of} to {other}",
+	NoteTypicalOld:       "typical year joined from months of {of} to {other}: recent summers have mostly been warmer",
 	NoteHumidityAbsent:   "{of} was asked for but is not in the file; {other} is used",
 	NoteAbsent:           "the file has no {of}",
 	NoteInterpolated:     "{of}: {count} missing hours in gaps of up to {value} h were interpolated",

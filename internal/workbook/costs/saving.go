@@ -38,7 +38,7 @@ func Saving(c *figures.Case, way money.Way) *sheet.Sentence {
 		When(buy+">0", extra > 0, say().Say(" more")).When(buy+"<=0", extra <= 0, say().Say(" less")).
 		Say(" to buy than refrigeration and ").
 		When(whole(run)+"=0", math.Round(saving) == 0, say().Say("as much")).
-		When(whole(run)+"<>0", math.Round(saving) != 0, say().Amount(sign, of(run), math.Abs(saving))).
+		When(whole(run)+"<>0", math.Round(saving) != 0, say().Say("about ").Amount(sign, of(run), math.Abs(saving))).
 		When(whole(run)+">0", math.Round(saving) > 0, say().Say(" less")).When(whole(run)+"<0", math.Round(saving) < 0, say().Say(" more")).
 		Say(" a year to run")
 	t := &c.Season.Totals

@@ -149,11 +149,10 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	}
 	p.Text(fmt.Sprintf("The cooler alone %s; the saving lies between %s and %s when one of %d inputs at a time is moved, those that matter most as far as the table shows. Price and years together, its advantage is %s in today's money; the table says by how much that changes.",
 		saves, inWords(sign, low), inWords(sign, high), moved, inWords(sign, base))+short, "", 6, 3, sheet.Text)
-	changes := AxisTitle(c, "changes it by")
+	changes := AxisTitle(c, "Changes it by")
 	p.Heads("Input", "Moved down to", changes, "Moved up to", changes, "Unit")
 	first := p.Row
-	for i := range slices.Backward(list) { // bars are drawn from the bottom up
-		s := list[i]
+	for _, s := range list {
 		u := c.Unit(s.input.Kind)
 		number := sheet.Centred(swingFormat(s.input, u, s.highSI))
 		p.SetRow(p.Row, 1,
@@ -168,7 +167,7 @@ func layTornado(c *figures.Case, p *sheet.Page) error {
 	p.Mark("up", first, 5, p.Row-1, 5)
 	ch := &chart.Chart{
 		Title: "Change of the cooler's advantage, present value", Kind: chart.Bars, Overlap: 100, Gap: 40,
-		X: chart.Axis{}, Y: chart.Axis{Title: AxisTitle(c, "change of present value"), NumFmt: "+#,##0;-#,##0;0"},
+		X: chart.Axis{Reverse: true}, Y: chart.Axis{Title: AxisTitle(c, "change of present value"), NumFmt: "+#,##0;-#,##0;0"},
 		Alt: "Bars: change of present value for each input moved down and up, the widest on top",
 		Series: []chart.Series{
 			{Name: "moved down", X: "[Money.moved:]", Y: "[Money.down:]", Color: look.WetBulb},

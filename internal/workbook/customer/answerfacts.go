@@ -107,7 +107,7 @@ func answerTiles(c *figures.Case, p *sheet.Page) {
 // answerDays is the table of the hot and the damp day.
 func answerDays(c *figures.Case, p *sheet.Page) {
 	p.Section("The hot day and the damp day", answerCols)
-	heads := []string{"", "Outdoors", "wet bulb", "Supply air", "cooler by"}
+	heads := []string{"", "Outdoors", "Wet bulb", "Supply air", "Cooler by"}
 	at := [][2]int{{1, 4}, {5, 5}, {6, 6}, {7, 7}, {8, 8}}
 	u := units.Temperature.Unit(c.Units)
 	for i, h := range heads {

@@ -57,7 +57,7 @@ func WeatherNote(c *figures.Case) *sheet.Sentence {
 	if !cl.ElevationKnown {
 		s.Say("; the file does not give the station's elevation, and the site's altitude was taken for it")
 	}
-	s.Say(elevationNote(c.Series.Notes, c.Units))
+	s.Say(yearsNote(c.Series.Notes)).Say(elevationNote(c.Series.Notes, c.Units)).Say(farNote(c))
 	far := "ABS(Si_site_altitude-B_station_elevation)>" + fx.Num(climate.FarInHeight)
 	s.When(far, math.Abs(moved) > climate.FarInHeight,
 		part().Say("; the site lies ").Quantity(c.Units, units.Altitude, "ABS(Si_site_altitude-B_station_elevation)", math.Abs(moved), 0).
@@ -77,6 +77,24 @@ func WeatherNote(c *figures.Case) *sheet.Sentence {
 	s.When("B_capped>0", cl.Capped > 0,
 		part().Say("; humidity of ").Number("B_capped", float64(cl.Capped), 0).Say(" hours was above saturation at the site and was cut to it"))
 	return s.Say(".")
+}
+
+// yearsNote says which years a typical year's months are from, and what of it.
+func yearsNote(notes []weather.Note) string {
+	for _, n := range notes {
+		if n.Kind == weather.NoteTypical || n.Kind == weather.NoteTypicalOld {
+			return "; a " + n.Text()
+		}
+	}
+	return ""
+}
+
+// farNote warns where the station that stands for a town is far from it.
+func farNote(c *figures.Case) string {
+	if c.Sited == nil || len(c.Sited.Candidates) == 0 || !c.Sited.Candidates[0].Far() {
+		return ""
+	}
+	return "; the station is far from " + c.Sited.Place.Name + ", whose climate may be another"
 }
 
 // elevationNote says which height the station is taken to have where the file's

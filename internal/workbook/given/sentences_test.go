@@ -9,6 +9,15 @@ import (
 	"github.com/evapbook/evapbook/internal/weather"
 )
 
+// *Answer* says how old a typical year is, with what follows from it.
+func TestYearsNote(t *testing.T) {
+	old := []weather.Note{{Kind: weather.NoteSorted}, {Kind: weather.NoteTypicalOld, Of: "1981", Other: "2004"}}
+	assert.Equal(t, "; a typical year joined from months of 1981 to 2004: recent summers have mostly been warmer", yearsNote(old))
+	young := []weather.Note{{Kind: weather.NoteTypical, Of: "2006", Other: "2020"}}
+	assert.Equal(t, "; a typical year joined from months of 2006 to 2020", yearsNote(young))
+	assert.Empty(t, yearsNote([]weather.Note{{Kind: weather.NoteSorted}}))
+}
+
 // Where the pressures of a file contradict its elevation, *Answer* says which is
 // used and how to set it, in the units of the reader.
 func TestElevationNote(t *testing.T) {
