@@ -104,7 +104,7 @@ var houseInputs = []Input{
 		Why: practice, Help: "Glass area times the share of sun it lets in, after shading.",
 		number: func(j *Job) *float64 { return &j.House.SolarShare }},
 	{Key: "house.thermal_mass", Label: "Heat capacity, kJ/K per m² of floor", Kind: units.Plain, Default: "110", Min: 0, Max: 1000,
-		Why: "the light class of ISO 13790:2008 table 12 (" + memory + "), a framed house", Help: "Very light 80, light 110, medium 165, heavy 260, very heavy 370; 0: every hour on its own.",
+		Why: "the light class of ISO 13790:2008 table 12 (" + memory + "), a framed house", Help: "Very light 80, light 110, medium 165, heavy 260, very heavy 370 (3.9, 5.4, 8.1, 12.7, 18.1 Btu/°F per ft²); 0: every hour on its own.",
 		number: func(j *Job) *float64 { return &j.House.ThermalMass }},
 	{Key: "house.design_load", Label: "Sensible design load; 0: not stated", Kind: units.HeatFlow, Default: "0 W", Min: 0, Max: 500000,
 		Why: "the load follows from floor area and heat loss unless stated", Help: "At the 1 % dry bulb, from a load calculation of the house.",
