@@ -137,7 +137,7 @@ func (t *tally) addSpiked(name string, s *weather.Series, note weather.Note, now
 // freezes are the last and the first freeze, at the station's own height.
 func freezes(s *weather.Series) (string, error) {
 	j := job.New()
-	if err := j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.State); err != nil {
+	if err := j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.Region()); err != nil {
 		return "", err
 	}
 	c, err := climate.AtSite(s, j.Site)

@@ -85,7 +85,7 @@ func carry(path string) (*result, error) {
 // the file, of several years the median one.
 func (r *result) through(s *weather.Series) error {
 	j := job.New()
-	if err := j.Resolve(r.file, s.Station.Elevation, s.Station.State); err != nil {
+	if err := j.Resolve(r.file, s.Station.Elevation, s.Station.Region()); err != nil {
 		return err
 	}
 	files, err := years.Gather([]*weather.Series{s})

@@ -196,7 +196,7 @@ func (o *writeOptions) load(j *job.Job, sited *places.Sited, inputs []string) (*
 	if j, err = j.Live(); err != nil {
 		return nil, err
 	}
-	if err := j.Resolve(name, elevation, files.First.Station.State); err != nil {
+	if err := j.Resolve(name, elevation, files.First.Station.Region()); err != nil {
 		return nil, err
 	}
 	c, err := o.compute(files, j, sys)

@@ -152,7 +152,7 @@ var priceInputs = []Input{
 		word: text(func(j *Job) *string { return &j.Price.Currency })},
 	{Key: "price.electricity", Label: "Price of electricity", Kind: units.PricePerKWh, Min: 0, Max: 1000, Example: "0.155 /kWh",
 		Rule: &Rule{Text: "the residential average of 2023 in the station's state where the weather file names a US state, else that of the United States, 0.16",
-			Value: func(j *Job) float64 { return statePrice(j.usState) },
+			Value: func(j *Job) float64 { return statePrice(j.usState()) },
 			Cell:  "B_state_price"},
 		Why: "EIA, Electric Power Annual 2023; the country's average and Wyoming's " + memory, number: func(j *Job) *float64 { return &j.Price.Electricity }},
 }

@@ -16,7 +16,7 @@ type Job struct {
 
 	Proposal Proposal
 
-	usState string          // US state of the weather station, empty elsewhere; Resolve keeps it for the rules
+	region  string          // of the weather station, as Resolve was told: the rules ask for it
 	stated  map[string]bool // keys set by the user, as against defaults
 	options []Option        // alternatives to be set side by side
 	shown   int             // the option a book shows, counted from 1; 0: the job itself

@@ -225,14 +225,14 @@ func TestSetAccepts(t *testing.T) {
 
 // Prices of the states: engineering reference §9, which read the table itself.
 func TestPriceByState(t *testing.T) {
-	for state, want := range map[string]float64{"AZ": 0.1402, "CA": 0.2951, "NM": 0.1385, "TX": 0.1446, "WY": 0.113, "": 0.16, "XX": 0.16} {
+	for region, want := range map[string]float64{"US-AZ": 0.1402, "US-CA": 0.2951, "US-NM": 0.1385, "US-TX": 0.1446, "US-WY": 0.113, "": 0.16, "US": 0.16, "US-XX": 0.16} {
 		j := job.New()
-		require.NoError(t, j.Resolve("X", 0, state))
-		assert.InDelta(t, want, j.Price.Electricity, 1e-12, state)
+		require.NoError(t, j.Resolve("X", 0, region))
+		assert.InDelta(t, want, j.Price.Electricity, 1e-12, region)
 	}
 	j := job.New()
 	require.NoError(t, j.Set("price.electricity", "0.2 /kWh"))
-	require.NoError(t, j.Resolve("X", 0, "AZ"))
+	require.NoError(t, j.Resolve("X", 0, "US-AZ"))
 	assert.Equal(t, 0.2, j.Price.Electricity)
 }
 
@@ -295,12 +295,12 @@ func TestGetIsReadBySet(t *testing.T) {
 	})
 }
 
-// A state of the United States brings the dollar and its summer time, which
-// Arizona (15 U.S.C. 260a lets a state stay out, from memory) and Hawaii have not.
+// The United States bring the dollar, and a state its summer time, which Arizona
+// (15 U.S.C. 260a lets a state stay out, from memory) and Hawaii have not.
 func TestCurrencyAndClocksByState(t *testing.T) {
-	for state, want := range map[string][2]string{"AZ": {"$", "no"}, "HI": {"$", "no"}, "OR": {"$", "us"}, "": {"", "no"}} {
+	for region, want := range map[string][2]string{"US-AZ": {"$", "no"}, "US-HI": {"$", "no"}, "US-OR": {"$", "us"}, "US": {"$", "no"}, "": {"", "no"}} {
 		j := job.New()
-		require.NoError(t, j.Resolve("Town", 100, state))
-		assert.Equal(t, want, [2]string{j.Price.Currency, string(j.Price.SummerTime)}, state)
+		require.NoError(t, j.Resolve("Town", 100, region))
+		assert.Equal(t, want, [2]string{j.Price.Currency, string(j.Price.SummerTime)}, region)
 	}
 }

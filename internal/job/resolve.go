@@ -13,12 +13,12 @@ import (
 
 // Resolve derives the inputs that were not stated, from the weather station
 // and from other inputs, and checks that the inputs agree. Elevation is in m,
-// NaN where the file has none; then the altitude must have been stated. State is
-// the two letters of a US state, else empty. The
+// NaN where the file has none; then the altitude must have been stated. Region is
+// the station's in ISO 3166, such as "US-NV", or "US"; empty elsewhere. The
 // capacity of the air conditioner is left to the season. A field of an input
 // with a rule counts only when it was stated by Set or SetSI.
-func (j *Job) Resolve(station string, elevation float64, state string) error {
-	j.usState = state
+func (j *Job) Resolve(station string, elevation float64, region string) error {
+	j.region = region
 	if !j.Stated("site.name") || j.Site.Name == "" {
 		j.Site.Name = station
 	}

@@ -22,7 +22,7 @@ func TestRulesAgreeWithTheirCells(t *testing.T) {
 		require.NoError(t, j.SetSI("ac.seer2", 10+15*r.Float64()))
 		require.NoError(t, j.Set("cooler.kind", []string{"direct", "indirect", "two-stage"}[r.IntN(3)]))
 		require.NoError(t, j.Set("cooler.drive", []string{"one-speed", "two-speed", "variable"}[r.IntN(3)]))
-		require.NoError(t, j.Resolve("X", 0, []string{"", "AZ", "CA"}[r.IntN(3)]))
+		require.NoError(t, j.Resolve("X", 0, []string{"", "US-AZ", "US-CA"}[r.IntN(3)]))
 		f := sheetOf(t, j)
 		for _, in := range job.Inputs() {
 			if in.Rule == nil || in.Rule.Value == nil {

@@ -1,6 +1,10 @@
 package job
 
-import "github.com/evapbook/evapbook/internal/units"
+import (
+	"strings"
+
+	"github.com/evapbook/evapbook/internal/units"
+)
 
 // tariffInputs are what a kWh costs beyond one price for the whole year: a
 // season's price, a price in peak hours, and whose clock these follow.
@@ -52,7 +56,7 @@ const (
 
 // summerTime is what the clocks do at the station, as far as it is known.
 func (j *Job) summerTime() string {
-	switch j.usState {
+	switch j.usState() {
 	case "", "AZ", "HI":
 		return string(NoSummerTime)
 	default:
@@ -62,10 +66,17 @@ func (j *Job) summerTime() string {
 
 // currencySign is that of the country the weather is from, as far as it is known.
 func (j *Job) currencySign() string {
-	if j.usState != "" {
+	if j.region != "" {
 		return "$"
 	}
 	return ""
+}
+
+// usState is the two letters of the state the weather is from, empty where it is
+// not known.
+func (j *Job) usState() string {
+	_, state, _ := strings.Cut(j.region, "-")
+	return state
 }
 
 // installed is the price of a cooler of the job's kind.

@@ -39,7 +39,7 @@ func (p *Page) compute(j *job.Job, sys units.System) (*figures.Case, error) {
 	if p.town != nil {
 		name, height = p.town.Place.Name, p.town.Elevation()
 	}
-	if err := j.Resolve(name, height, first.Station.State); err != nil {
+	if err := j.Resolve(name, height, first.Station.Region()); err != nil {
 		return nil, err
 	}
 	c, err := p.run(j, sys)

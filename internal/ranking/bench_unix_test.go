@@ -77,7 +77,7 @@ func siteYear(b *testing.B, path string, spent *[len(stages)]time.Duration) {
 	require.NoError(b, err)
 	lap(0)
 	j := job.New()
-	require.NoError(b, j.Resolve(series.Station.Name, series.Station.Elevation, series.Station.State))
+	require.NoError(b, j.Resolve(series.Station.Name, series.Station.Elevation, series.Station.Region()))
 	c, err := climate.AtSite(series, j.Site)
 	require.NoError(b, err)
 	lap(1)

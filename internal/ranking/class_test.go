@@ -59,7 +59,7 @@ func TestDegreeDaysAgainstTheHandbook(t *testing.T) {
 		series, err := weather.Open(path, weather.Options{})
 		require.NoError(t, err)
 		j := job.New()
-		require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation, series.Station.State))
+		require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation, series.Station.Region()))
 		c, err := climate.AtSite(series, j.Site)
 		require.NoError(t, err)
 		assert.InEpsilon(t, want, classify(c).CDD10, 0.05, series.Station.Name)

@@ -44,13 +44,13 @@ func (f *File) read(opt weather.Options) (*weather.Series, error) {
 }
 
 // site is what to call the house's place, its elevation in m unless the job
-// states it, and the US state of the weather.
-func (f *File) site(series *weather.Series) (name string, elevation float64, state string) {
-	state = series.Station.State
+// states it, and the region of the weather.
+func (f *File) site(series *weather.Series) (name string, elevation float64, region string) {
+	region = series.Station.Region()
 	if f.Sited != nil {
-		return f.Sited.Place.Name, f.Sited.Elevation(), state
+		return f.Sited.Place.Name, f.Sited.Elevation(), region
 	}
-	return series.Place(), series.Station.Elevation, state
+	return series.Place(), series.Station.Elevation, region
 }
 
 // LeftOut is a file without rows and the reason.

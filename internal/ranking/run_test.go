@@ -44,7 +44,7 @@ func TestRowsAreThoseOfSingleRuns(t *testing.T) {
 	require.NoError(t, err)
 	j := job.New()
 	require.NoError(t, j.Set("cooler.kind", "two-stage"))
-	require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation, series.Station.State))
+	require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation, series.Station.Region()))
 	c, err := climate.AtSite(series, j.Site)
 	require.NoError(t, err)
 	s, err := season.Run(c, j)

@@ -32,7 +32,7 @@ func TestOptionsComeBack(t *testing.T) {
 		require.NoError(t, j.Show(two.Name))
 		live, err := j.Live()
 		require.NoError(t, err)
-		require.NoError(t, live.Resolve(s.Place(), s.Station.Elevation, s.Station.State))
+		require.NoError(t, live.Resolve(s.Place(), s.Station.Elevation, s.Station.Region()))
 		c, err := figures.Compute(s, live, units.IP, "test")
 		require.NoError(t, err)
 		c.ValuesOnly = values

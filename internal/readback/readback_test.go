@@ -32,7 +32,7 @@ func written(t testing.TB, sys units.System, set map[string]string, change func(
 	for k, v := range set {
 		require.NoError(t, j.Set(k, v))
 	}
-	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.State))
+	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.Region()))
 	c, err := figures.Compute(s, j, sys, "test")
 	require.NoError(t, err)
 	if change != nil {

@@ -14,7 +14,7 @@ import (
 func BenchmarkSeason(b *testing.B) {
 	s := sampleYear(b)
 	j := job.New()
-	require.NoError(b, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.State))
+	require.NoError(b, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.Region()))
 	b.ReportAllocs()
 	for b.Loop() {
 		c, err := climate.AtSite(s, j.Site)

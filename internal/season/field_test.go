@@ -36,7 +36,7 @@ func runJob(t testing.TB, s *weather.Series, stated ...string) *Season {
 	for i := 0; i < len(stated); i += 2 {
 		require.NoError(t, j.Set(stated[i], stated[i+1]))
 	}
-	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.State))
+	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.Region()))
 	c, err := climate.AtSite(s, j.Site)
 	require.NoError(t, err)
 	r, err := Run(c, j)

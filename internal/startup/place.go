@@ -28,7 +28,7 @@ type Place struct {
 // than a tenth of the warm half-year is missing are left out of several.
 func Visit(s *weather.Series, j *job.Job) (*Place, error) {
 	j = j.Clone()
-	if err := j.Resolve(s.Place(), s.Station.Elevation, s.Station.State); err != nil {
+	if err := j.Resolve(s.Place(), s.Station.Elevation, s.Station.Region()); err != nil {
 		return nil, err
 	}
 	p := &Place{Name: j.Site.Name, Country: s.Station.Country, Latitude: s.Station.Latitude, Longitude: s.Station.Longitude}

@@ -50,6 +50,18 @@ func InUnitedStates(country string) bool {
 	return false
 }
 
+// Region is the station's country with its state, as ISO 3166 writes them: "US-NV",
+// "US" where the state is not known; outside the United States it is empty.
+func (s *Station) Region() string {
+	switch {
+	case s.State != "":
+		return "US-" + s.State
+	case InUnitedStates(s.Country):
+		return "US"
+	}
+	return ""
+}
+
 // usState is a state as a file names it, where it is one of two letters in the
 // United States; Western Australia is WA too.
 func usState(country, state string) string {

@@ -48,7 +48,7 @@ func benchmarkCase(b *testing.B) *figures.Case {
 	b.Helper()
 	s := readSample(b)
 	j := job.New()
-	require.NoError(b, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.State))
+	require.NoError(b, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.Region()))
 	c, err := figures.Compute(s, j, units.IP, "benchmark")
 	require.NoError(b, err)
 	return c

@@ -272,6 +272,6 @@ func resolved(t testing.TB, s *weather.Series, c changes) *job.Job {
 	t.Helper()
 	j := job.New()
 	require.NoError(t, c.state(j))
-	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.State))
+	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.Region()))
 	return j
 }

@@ -28,7 +28,7 @@ func offered(t *testing.T, s *weather.Series, shown string) *figures.Case {
 	require.NoError(t, j.Show(shown))
 	live, err := j.Live()
 	require.NoError(t, err)
-	require.NoError(t, live.Resolve(s.Place(), s.Station.Elevation, s.Station.State))
+	require.NoError(t, live.Resolve(s.Place(), s.Station.Elevation, s.Station.Region()))
 	c, err := figures.Compute(s, live, units.IP, "test")
 	require.NoError(t, err)
 	return c

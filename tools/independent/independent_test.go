@@ -230,7 +230,7 @@ func runGo(t *testing.T, file string, settings []setting) (table, hours []byte) 
 	for _, s := range settings {
 		require.NoError(t, j.Set(s.key, s.text))
 	}
-	require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation, series.Station.State))
+	require.NoError(t, j.Resolve(series.Station.Name, series.Station.Elevation, series.Station.Region()))
 	c, err := figures.Compute(series, j, units.SI, "test")
 	require.NoError(t, err)
 	var f, h bytes.Buffer

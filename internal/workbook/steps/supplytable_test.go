@@ -43,7 +43,7 @@ func sampleCase(t *testing.T, sys units.System, set ...string) *figures.Case {
 	for i := 0; i < len(set); i += 2 {
 		require.NoError(t, j.Set(set[i], set[i+1]))
 	}
-	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.State))
+	require.NoError(t, j.Resolve(s.Station.Name, s.Station.Elevation, s.Station.Region()))
 	c, err := figures.Compute(s, j, sys, "test")
 	require.NoError(t, err)
 	return c

@@ -54,7 +54,7 @@ func (v *Variant) run(c *figures.Case) error {
 	if err != nil {
 		return err
 	}
-	if err := j.Resolve(c.Series.Place(), c.Series.Station.Elevation, c.Series.Station.State); err != nil {
+	if err := j.Resolve(c.Series.Place(), c.Series.Station.Elevation, c.Series.Station.Region()); err != nil {
 		return err
 	}
 	cl := c.Season.Climate
