@@ -127,6 +127,6 @@ func answerCautions(c *figures.Case, p *sheet.Page) {
 		p.Text(text, "", answerCols, 1+len(text)/smallChars, style)
 		p.Height(p.Row-1, 12.5*float64(1+len(text)/smallChars))
 	}
-	prose(p, given.WeatherNote(c), sheet.Small, 2)
+	prose(p, given.WeatherNote(c), style, 2)
 	prose(p, given.CareNote(c), style, 1)
 }
