@@ -153,7 +153,8 @@ func (c *Comparison) present(o *Option, discount float64) float64 {
 }
 
 // Payback is the years in which the way's lower yearly cost pays its higher
-// price against another: 0 if it costs no more to buy, +Inf if it never does.
+// price against another: 0 if it costs no more to buy and no more a year, +Inf
+// if it saves nothing. Eq. 28.
 func (c *Comparison) Payback(way, against Way) float64 {
 	a, b := &c.Options[way], &c.Options[against]
 	extra, saving := a.Installed-b.Installed, b.Total()-a.Total()

@@ -14,7 +14,7 @@ def curve(c, x, y):
 
 
 def altitude_factor(z):
-    """(26) Reading: 1 at sea level and below, the last row above 10,000 ft."""
+    """(26) 1 at sea level and below, the last row above 10,000 ft."""
     feet = z / 0.3048
     rows = ((0, 1.0), (2500, 0.98), (5000, 0.97), (7500, 0.95), (10000, 0.93))
     if feet <= 0:
@@ -68,7 +68,7 @@ def refrigeration(s, h, site, hours):
 
 
 def money(s, f, spent):
-    """(28) spent is what the year's electricity of each way costs. Reading: over the longer of the lives, real terms, year-end payments;
+    """(28) spent is what the year's electricity of each way costs; over the longer of the lives, real terms, year-end payments;
     replacements when a life ends inside the study, straight-line residual value;
     escalation on energy and water, not on care."""
     years = int(max(s["price.cooler_life"], s["price.ac_life"]))

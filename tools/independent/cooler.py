@@ -27,7 +27,7 @@ def fan_stream(s, t, w, p):
 def supply(s, air):
     """(9) to (14): the stream with the water on, and what a kg of it evaporated (21)."""
     t, w, p, wb = air["t"], air["w"], air["p"], air["wb"]
-    # Reading: pads are the direct stage's; the indirect stage keeps its rating.
+    # (14) pads are the direct stage's; the indirect stage keeps its rating.
     direct = s["cooler.effectiveness"] * s["cooler.pad_condition"]
     kind, x = s["cooler.kind"], 0.0
     if kind != "direct":

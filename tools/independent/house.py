@@ -24,7 +24,7 @@ def house(s, site, design_db, design_ghi):
 def kept_at(h, setpoint):
     """The same house kept at another temperature.
 
-    Reading: a stated design load is one of the stated setpoint; the house it
+    A stated design load is one of the stated setpoint; the house it
     describes, UA, stays when people set the cooler higher.
     """
     return dict(h, set=setpoint, heat=min(20.0, setpoint))

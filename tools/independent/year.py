@@ -23,7 +23,6 @@ def design(s, site, hours):
         db = exceeded([a["t"] for a in hours], share)
         wb = exceeded([a["wb"] for a in hours], share)
         mcwb, mcdb = coincident(hours, "t", "wb", db), coincident(hours, "wb", "t", wb)
-        # Reading: the supply at a design condition is worked out at p(z_site).
         for name, t, star in (("supply_", db, mcwb), ("supply_wb_", mcdb, wb)):
             p = standard_pressure(site)
             air = {"t": t, "wb": star, "p": p, "w": ratio_from_wet_bulb(t, star, p)}
@@ -45,7 +44,7 @@ def drained(s, evaporated, pump_hours, days):
 def coverage(runs):
     """Hours by outcome, the ways of coverage, the verdict.
 
-    Reading: the load that is shared out is that of the need hours.
+    The load that is shared out is that of the need hours.
     """
     count = {o: sum(r["outcome"] == o for r in runs) for o in ("idle", "vent", "evap", "damp", "warm")}
     need = len(runs) - count["idle"]
@@ -90,7 +89,7 @@ def days_of(hours, runs):
 
 
 def water(s, hours, runs, days):
-    """Reading: a kilogram of water is a litre; a day of use is one on which the
+    """A kilogram of water is a litre; a day of use is one on which the
     pump runs; for "both" only evap hours count."""
     kg = math.fsum(r["kg"] for r in runs)
     pump = math.fsum(r["pump"] for r in runs)
@@ -108,7 +107,7 @@ def water(s, hours, runs, days):
 
 
 def uncovered(h, runs, days):
-    """Reading: runs and weeks end with the file, they do not wrap round."""
+    """Runs and weeks end with the file, they do not wrap round."""
     longest = run = 0
     for r in runs:
         run = run + 1 if r["outcome"] in ("damp", "warm") else 0
@@ -133,7 +132,7 @@ def warmest_quarter(mean):
 
 
 def calendar(days):
-    """Reading: of whole years only, as the files here are; "going back" and
+    """Reading: of whole years only, as the files here are, and every hour as observed; "going back" and
     "going forward" begin on the day beside midsummer and end on midsummer."""
     n = len(days)
     mean = [math.fsum(d["t"]) / len(d["t"]) for d in days]
