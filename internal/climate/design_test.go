@@ -155,3 +155,17 @@ func madeYear(dryBulb func(i int) float64) *weather.Series {
 	}
 	return s
 }
+
+// The sun of a design load shines in the hours at or above the 1 % dry bulb: the
+// 88 that exceed it and itself. Eq. 17.
+func TestDesignSunIsThatOfTheOnePerCent(t *testing.T) {
+	s := madeYear(func(i int) float64 { return float64(i) / 500 })
+	for i := range s.Hours {
+		if i >= 8760-89 {
+			s.Hours[i].GHI = 900
+		}
+	}
+	d := atStation(t, s).Design
+	assert.InDelta(t, 0.01, d.DryBulb[climate.One].Share, 0)
+	assert.InDelta(t, 900, d.GHI, 1e-9)
+}

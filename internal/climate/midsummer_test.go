@@ -53,3 +53,16 @@ func TestDaysAboutMidsummer(t *testing.T) {
 	assert.Equal(t, []int{1, 1}, []int{c.UntilMidsummer(middle - 1), c.SinceMidsummer(middle + 1)})
 	assert.Equal(t, []int{365, 365}, []int{c.UntilMidsummer(middle), c.SinceMidsummer(middle)})
 }
+
+// The days at the ends of the file are days like others: a winter that freezes in
+// the first days of January only has its first freeze on the first of them.
+func TestFreezesAtTheEndsOfTheFile(t *testing.T) {
+	for _, frosts := range [][]int{{0, 1, 2}, {362, 363, 364}, {364, 0}} {
+		s := madeYear(func(i int) float64 { return 15 + 10*math.Sin(2*math.Pi*float64(i/24-100)/365) })
+		for _, d := range frosts {
+			s.Hours[24*d+5].DryBulb = -1
+		}
+		cal := atStation(t, s).Calendar
+		assert.Equal(t, []int{frosts[0], frosts[len(frosts)-1]}, []int{cal.FirstFreeze, cal.LastFreeze})
+	}
+}

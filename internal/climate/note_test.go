@@ -82,6 +82,7 @@ func TestDaysHoldTheHours(t *testing.T) {
 	require.Len(t, c.Days, 2)
 	for i, d := range c.Days {
 		assert.Equal(t, []int{24 * i, 24 * (i + 1), 24}, []int{d.First, d.Last, d.Valid})
+		assert.Equal(t, time.Date(2023, 7, 1+i, 0, 0, 0, 0, time.UTC), d.Date, "a day begins at midnight")
 	}
 	assert.Equal(t, -1, c.Calendar.LastFreeze)
 	assert.Equal(t, -1, c.Calendar.FirstFreeze)

@@ -112,3 +112,13 @@ func TestRelHumIsAtMostOne(t *testing.T) {
 		assert.Less(t, h.RelHum(at, 0.005, 83011), 0.3, "at %g °C", at)
 	}
 }
+
+// The relative humidity of a room is that at its own temperature: what is within
+// the limit in a room that got warm would not be at the setpoint.
+func TestRelHumIsOfTheRoom(t *testing.T) {
+	h := newHouse(t, nil)
+	for _, at := range []float64{h.Setpoint - 3, h.Setpoint, h.Setpoint + 4} {
+		air := psychro.Air{T: at, W: 0.012, P: 83011}
+		assert.InDelta(t, air.RelHum(), h.RelHum(at, air.W, air.P), 1e-12, "at %g °C", at)
+	}
+}
