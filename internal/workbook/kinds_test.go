@@ -244,9 +244,9 @@ var bookKinds = []bookKind{
 	{"wet bulb in whole °C, direct", wholeDegrees, units.IP, nil, false},
 	{"wet bulb in whole °F, no pressure", fahrenheitWetBulb, units.IP, changes{"cooler.kind": "two-stage"}, false},
 	{"saturated at 0 °C, hot at the start", saturatedZero, units.SI, nil, false},
-	{"no pressure, variable speed", noPressure, units.IP, changes{"cooler.lowest_speed": 0.3, "ac.windows_open": "yes"}.with(summerTariff), false},
+	{"no pressure, variable speed", noPressure, units.IP, changes{"cooler.drive": "variable", "ac.windows_open": "yes"}.with(summerTariff), false},
 	{"no irradiance, house low down", noIrradiance, units.SI, changes{"site.altitude": 0.0, "house.design_load": 9000.0, "ac.capacity": 7000.0}, false},
-	{"gaps", withGaps, units.IP, changes{"cooler.water_care": "purge", "house.humidity_limit": 0.6}, false},
+	{"gaps", withGaps, units.IP, changes{"cooler.water_care": "purge", "cooler.drive": "one-speed", "house.humidity_limit": 0.6}, false},
 	{"south of the equator", southern, units.SI, changes{"cooler.pad_condition": 0.8}.with(southernTariff), false},
 	{"three years", threeYears, units.IP, changes{"cooler.kind": "two-stage"}, true},
 }

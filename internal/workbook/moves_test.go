@@ -70,6 +70,36 @@ func TestEveryInputMovesTheBook(t *testing.T) {
 	}
 }
 
+// Each word that an input can be is typed once, with one of every other such
+// input, and the workbook follows to the engine's figures. Dear peak hours let
+// days and clocks count.
+func TestEveryChoiceMovesTheBook(t *testing.T) {
+	t.Parallel()
+	series, start := asSampled.readSome(t, fourWeeks), changes{"price.peak_electricity": 0.9, "price.season_first": 3.0}
+	base := compute(t, series, units.SI, start)
+	s, err := evaluator.New(readBook(t, writeBook(t, base)))
+	require.NoError(t, err)
+	most := 0
+	for _, in := range job.Inputs() {
+		most = max(most, len(in.Choices))
+	}
+	usual := headlines(base)
+	for i := range most {
+		words := changes{}
+		for _, in := range job.Inputs() {
+			if n := len(in.Choices); n > 0 {
+				words[in.Key] = in.Choices[i%n]
+			}
+		}
+		after := compute(t, series, units.SI, start.with(words))
+		assert.NotEqual(t, usual, headlines(after), "%v moves nothing", words)
+		require.NoError(t, s.Reset())
+		require.NoError(t, s.Set(words.cells(units.SI, base.Season.Job)))
+		require.NoError(t, s.Recalculate())
+		follows(t, s, after)
+	}
+}
+
 func nudge(in job.Input, j *job.Job) changes {
 	v, ok := nudges[in.Key]
 	switch {
