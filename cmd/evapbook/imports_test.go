@@ -17,6 +17,7 @@ const module = "github.com/evapbook/evapbook/internal/"
 var allowed = map[string][]string{
 	"hint":           {},
 	"spelling":       {},
+	"plaintext":      {},
 	"version":        {},
 	"look":           {},
 	"csvcell":        {},
@@ -71,7 +72,7 @@ var allowed = map[string][]string{
 }
 
 // anyone may use these; they know nothing of the rest.
-var anyone = []string{"hint", "spelling"}
+var anyone = []string{"hint", "plaintext", "spelling"}
 
 // year is what a year of one house is made of, computed what a house with its
 // figures is made of, page what else a sheet takes, and book all of one house.

@@ -135,9 +135,9 @@ func (o *calendarOptions) check(args []string) error {
 // outputs are the files asked for, to be checked.
 func (o *calendarOptions) outputs() []output {
 	var outputs []output
-	for _, path := range []string{o.ics, o.csv} {
-		if path != "" {
-			outputs = append(outputs, output{path: path})
+	for _, out := range []output{{path: o.ics, ending: ".ics"}, {path: o.csv, ending: ".csv"}} {
+		if out.path != "" {
+			outputs = append(outputs, out)
 		}
 	}
 	return outputs
@@ -213,10 +213,10 @@ func (o *calendarOptions) write(places []*startup.Place) error {
 	}
 	var outputs []output
 	if o.ics != "" {
-		outputs = append(outputs, output{o.ics, cal.Write})
+		outputs = append(outputs, output{path: o.ics, write: cal.Write})
 	}
 	if o.csv != "" {
-		outputs = append(outputs, output{o.csv, func(w io.Writer) error { return csvcell.Marshal(rows, w, o.raw) }})
+		outputs = append(outputs, output{path: o.csv, write: func(w io.Writer) error { return csvcell.Marshal(rows, w, o.raw) }})
 	}
 	if err := (writer{force: o.force}).files(outputs); err != nil {
 		return err

@@ -19,6 +19,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"github.com/evapbook/evapbook/internal/hint"
 )
@@ -60,6 +61,10 @@ func Run(args []string, in io.Reader, out, errOut io.Writer) int {
 	err := root.Execute()
 	if err == nil {
 		return exitDone
+	}
+	var at *fs.PathError
+	if errors.As(err, &at) && at.Path == os.Stdout.Name() {
+		err = fmt.Errorf("standard output: cannot write: %w", at.Err)
 	}
 	fmt.Fprintf(errOut, "evapbook: %s\n", hint.Text(err))
 	var usage usageError
@@ -131,12 +136,41 @@ beside a refrigerated air conditioner.`,
 			return cmd.Help()
 		},
 	}
+	root.PersistentPreRunE = func(cmd *cobra.Command, args []string) error { return noEmpties(cmd, args) }
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return hint.With(usagef("%w", err), "%s --help lists the flags", cmd.CommandPath())
 	})
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newRankCmd(s), newCalendarCmd(s), newReadingCmd(s), newPlacesCmd(s), newJobCmd(s), newVersionCmd(s))
 	return root
+}
+
+// noEmpties refuses flags and arguments that are there and empty, as a script
+// leaves them whose variable is not set: the default would be taken for them, of
+// the weather the invented sample.
+func noEmpties(cmd *cobra.Command, args []string) error {
+	if strings.HasPrefix(cmd.Name(), cobra.ShellCompRequestCmd) {
+		return nil // of a word that is still to be typed
+	}
+	const advice = "give a value or leave it out; in a script, is its variable set?"
+	for _, a := range args {
+		if strings.TrimSpace(a) == "" {
+			return hint.With(usagef("an argument is empty"), advice)
+		}
+	}
+	var err error
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		all := []string{f.Value.String()}
+		if list, ok := f.Value.(pflag.SliceValue); ok {
+			all = list.GetSlice()
+		}
+		for _, v := range all {
+			if strings.TrimSpace(v) == "" && err == nil {
+				err = hint.With(usagef("--%s: is empty", f.Name), advice)
+			}
+		}
+	})
+	return err
 }
 
 // noSuchVerb tells a file that is not there from a command that does not exist.

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/hint"
@@ -18,8 +19,23 @@ const standard = "-"
 
 // output is a file to be written.
 type output struct {
-	path  string
-	write func(io.Writer) error
+	path   string
+	write  func(io.Writer) error
+	ending string // of the names of such files
+}
+
+// endings of files that are what they say: under another's a program would not
+// open them, or not as what they are. Names without an ending, or with one of no
+// meaning here, are people's own.
+var endings = []string{".xlsx", ".csv", ".parquet", ".ics", ".xls", ".xlsm", ".ods", ".pdf", ".json"}
+
+// checkEnding refuses a name whose ending is that of another kind of file.
+func (o output) checkEnding() error {
+	ending := strings.ToLower(filepath.Ext(o.path))
+	if o.ending == "" || ending == o.ending || !slices.Contains(endings, ending) {
+		return nil
+	}
+	return hint.With(usagef("%s: what is written there is no %s file", o.path, ending), "name it %s", strings.TrimSuffix(o.path, filepath.Ext(o.path))+o.ending)
 }
 
 // target is where an output goes: links are followed to what they point to.
@@ -98,6 +114,11 @@ func checkOutputs(outputs []output, force bool, inputs ...string) error {
 		}
 		if t.info != nil && !force {
 			return exists(o.path)
+		}
+	}
+	for _, o := range outputs {
+		if err := o.checkEnding(); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -1,10 +1,12 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"github.com/evapbook/evapbook/internal/hint"
 )
@@ -55,4 +57,21 @@ func readAll(r io.Reader, name string, limit int64) ([]byte, error) {
 
 func tooLarge(name string, limit int64) error {
 	return hint.With(fmt.Errorf("%s is larger than %d MB", name, limit>>20), "is it the file that was meant?")
+}
+
+// missingFile is a file that is not there.
+type missingFile struct{ path string }
+
+func (e *missingFile) Error() string        { return e.path + ": no such file" }
+func (e *missingFile) Is(target error) bool { return target == os.ErrNotExist }
+
+func fileError(path string, err error) error {
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return hint.With(&missingFile{path}, "check the spelling and the folder")
+	case errors.Is(err, os.ErrPermission):
+		return fmt.Errorf("%s: not allowed to read it", path)
+	default:
+		return fmt.Errorf("%s: %w", filepath.Base(path), err)
+	}
 }

@@ -30,6 +30,20 @@ func besideJob(jobFile, path string) string {
 	return filepath.Join(filepath.Dir(jobFile), filepath.FromSlash(path))
 }
 
+// besideBook is a path that stands in a workbook, seen from here: where it was
+// when the workbook was written, else seen from the workbook, else beside it.
+func besideBook(book, path string) string {
+	if path == "" {
+		return path
+	}
+	for _, p := range []string{path, besideJob(book, path), besideJob(book, filepath.Base(filepath.FromSlash(path)))} {
+		if _, err := os.Stat(p); err == nil {
+			return p
+		}
+	}
+	return path
+}
+
 // readLogo reads the picture for the proposal's page and makes sure that it can
 // be drawn. A book can do without: where there is none, warnings say so.
 func readLogo(path string, warnings io.Writer) ([]byte, error) {

@@ -2,9 +2,11 @@ package cli
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"math"
+	"os"
 	"strings"
 
 	"github.com/evapbook/evapbook/internal/hint"
@@ -19,7 +21,7 @@ func (o *weatherFlags) look(path string, stdin io.Reader) (s *weather.Series, zo
 	flags.allowGaps = true
 	var input bytes.Buffer // of standard input, which can be read only once
 	s, err = flags.open(path, io.TeeReader(stdin, &input))
-	if err == nil || flags.utcOffset != "" {
+	if err == nil || flags.utcOffset != "" || !askable(err, path) {
 		return s, false, err
 	}
 	flags.utcOffset = "0"
@@ -37,14 +39,31 @@ func (o *weatherFlags) openAsking(path string, stdin io.Reader, altitudeKnown bo
 	if err == nil {
 		return s, ask(s, false, o, altitudeKnown)
 	}
-	looked, zoneless, again := o.look(path, &input)
-	if again != nil {
+	if !askable(err, path) {
+		return nil, err
+	}
+	looked, zoneless, failed := o.look(path, &input)
+	if failed != nil {
 		return nil, err
 	}
 	if all := ask(looked, zoneless, o, altitudeKnown); all != nil {
 		return nil, all
 	}
 	return nil, err
+}
+
+// askable tells whether an option would do and the file can be read once more to
+// see which: a pipe cannot, and to wait for it would never end.
+func askable(err error, path string) bool {
+	flaw := new(weather.Error)
+	if !errors.As(err, &flaw) || !flaw.Unsaid {
+		return false
+	}
+	if path == "" || path == standard || isStation(path) {
+		return true
+	}
+	info, err := os.Stat(path)
+	return err == nil && info.Mode().IsRegular()
 }
 
 // ask is one error for all that write must be told beside the file, nil where

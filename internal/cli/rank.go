@@ -123,7 +123,11 @@ func (o *rankOptions) run(ctx context.Context, args []string) error {
 // named lists the files to write; without a table they can only be checked.
 func (o *rankOptions) named(t *ranking.Table, book func(io.Writer) error) []output {
 	var named []output
-	for _, out := range []output{{o.csv, func(w io.Writer) error { return t.WriteCSV(w, o.raw) }}, {o.parquet, t.WriteParquet}, {o.output, book}} {
+	for _, out := range []output{
+		{o.csv, func(w io.Writer) error { return t.WriteCSV(w, o.raw) }, ".csv"},
+		{o.parquet, t.WriteParquet, ".parquet"},
+		{o.output, book, ".xlsx"},
+	} {
 		if out.path != "" {
 			named = append(named, out)
 		}

@@ -14,6 +14,7 @@ import (
 
 	"github.com/evapbook/evapbook/internal/csvcell"
 	"github.com/evapbook/evapbook/internal/hint"
+	"github.com/evapbook/evapbook/internal/plaintext"
 	"github.com/evapbook/evapbook/internal/reading"
 	"github.com/evapbook/evapbook/internal/units"
 )
@@ -40,7 +41,7 @@ type judgedRow struct {
 // then nothing is written.
 func (o *readingOptions) batch() error {
 	if o.output != "" {
-		if err := checkOutputs([]output{{path: o.output}}, o.force, o.csv); err != nil {
+		if err := checkOutputs([]output{{path: o.output, ending: ".csv"}}, o.force, o.csv); err != nil {
 			return err
 		}
 	}
@@ -79,9 +80,13 @@ func (o *readingOptions) readVisits() (*visitTable, error) {
 		defer f.Close()
 		in, name = f, o.csv
 	}
-	text, err := readAll(in, name, largestVisits)
+	raw, err := readAll(in, name, largestVisits)
 	if err != nil {
 		return nil, err
+	}
+	text, _, err := plaintext.UTF8(raw)
+	if err != nil {
+		return nil, hint.With(fmt.Errorf("%s: %w", name, err), "save it as UTF-8")
 	}
 	return readVisits(text, name)
 }
@@ -92,10 +97,26 @@ const largestVisits = 16 << 20
 func readVisits(text []byte, name string) (*visitTable, error) {
 	t := &visitTable{name: name, csv: csv.NewReader(bytes.NewReader(text))}
 	t.csv.TrimLeadingSpace = true
+	t.csv.Comma = separator(text)
 	if err := gocsv.UnmarshalCSV(t, &t.rows); err != nil {
 		return nil, t.explain(err)
 	}
+	if len(t.rows) == 0 {
+		return nil, t.explain(gocsv.ErrEmptyCSVFile)
+	}
 	return t, nil
+}
+
+// separator is what stands between the cells: where spreadsheet programs write
+// decimal commas it is a semicolon; a table copied from one has tabs.
+func separator(text []byte) rune {
+	headings, _, _ := bytes.Cut(text, []byte("\n"))
+	for _, r := range ";\t" {
+		if bytes.ContainsRune(headings, r) && !bytes.ContainsRune(headings, ',') {
+			return r
+		}
+	}
+	return ','
 }
 
 // explain says an error of reading CSV with its place.
@@ -134,6 +155,11 @@ func (t *visitTable) Read() ([]string, error) {
 	row, err := t.csv.Read()
 	if err != nil {
 		return nil, err
+	}
+	for t.heads != nil && strings.Join(row, "") == "" { // spreadsheet programs write them below a table
+		if row, err = t.csv.Read(); err != nil {
+			return nil, err
+		}
 	}
 	if t.heads != nil {
 		lines := make([]int, len(row))

@@ -28,7 +28,7 @@ type pending struct {
 
 // file writes one file.
 func (w writer) file(path string, write func(io.Writer) error) error {
-	return w.files([]output{{path, write}})
+	return w.files([]output{{path: path, write: write}})
 }
 
 // files writes each file through a temporary one beside it and gives them
@@ -122,7 +122,15 @@ func (w writer) temporary(o output, left *leftovers) (*pending, error) {
 	if err == nil {
 		err = f.Sync()
 	}
-	if err = errors.Join(err, f.Close()); err != nil {
+	closed := f.Close()
+	if err == nil {
+		err = closed
+	}
+	var at *fs.PathError
+	switch {
+	case errors.As(err, &at) && at.Path == f.Name():
+		return nil, unwritable(o.path, at) // whose name is known to us alone
+	case err != nil:
 		return nil, fmt.Errorf("%s: %w", o.path, err)
 	}
 	return &pending{output: o, target: t, temporary: f.Name()}, nil

@@ -3,8 +3,10 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -14,6 +16,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/evapbook/evapbook/internal/hint"
 )
 
 func say(text string) func(io.Writer) error {
@@ -34,7 +38,7 @@ func names(t *testing.T, folder string) []string {
 func TestNothingThatAppearedMeanwhileIsReplaced(t *testing.T) {
 	dir := t.TempDir()
 	a, b := filepath.Join(dir, "a"), filepath.Join(dir, "b")
-	err := writer{}.files([]output{{a, say("a")}, {b, func(w io.Writer) error {
+	err := writer{}.files([]output{{path: a, write: say("a")}, {path: b, write: func(w io.Writer) error {
 		return os.WriteFile(b, []byte("somebody's"), 0o600) // while we are at work
 	}}})
 	assert.ErrorContains(t, err, b+" exists")
@@ -51,7 +55,7 @@ func TestPermissions(t *testing.T) {
 	fresh, replaced := filepath.Join(dir, "fresh"), filepath.Join(dir, "replaced")
 	require.NoError(t, os.WriteFile(replaced, nil, 0o600))
 	require.NoError(t, os.Chmod(replaced, 0o606))
-	require.NoError(t, writer{force: true}.files([]output{{fresh, say("x")}, {replaced, say("y")}}))
+	require.NoError(t, writer{force: true}.files([]output{{path: fresh, write: say("x")}, {path: replaced, write: say("y")}}))
 	for path, want := range map[string]os.FileMode{fresh: 0o640, replaced: 0o606} {
 		info, err := os.Stat(path)
 		require.NoError(t, err)
@@ -112,4 +116,15 @@ func TestHoursOfTwoSitesNeverShareAFile(t *testing.T) {
 	}
 	assert.Len(t, seen, len(files))
 	assert.Equal(t, filepath.Join("h", "c.csv.parquet"), hoursPaths("h", files)["c.csv"], "a plain name stays")
+}
+
+// A full disk is said of the file that was asked for, not of the temporary one.
+func TestFullDisk(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "book.xlsx")
+	err := writer{}.file(path, func(w io.Writer) error {
+		return fmt.Errorf("sheet 1: %w", &fs.PathError{Op: "write", Path: w.(*os.File).Name(), Err: errors.New("no space left on device")})
+	})
+	assert.EqualError(t, err, path+": cannot write: no space left on device")
+	assert.Equal(t, []string{"give another place"}, hint.Of(err))
+	assert.Empty(t, names(t, filepath.Dir(path)))
 }

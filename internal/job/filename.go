@@ -2,6 +2,9 @@ package job
 
 import "strings"
 
+// longestFileName is the longest name for a file: systems take 255 bytes, people less.
+const longestFileName = 80
+
 // FileName is what files about the site are called, without an ending: its
 // name in small letters, digits and hyphens.
 func (j *Job) FileName() string {
@@ -14,7 +17,7 @@ func (j *Job) FileName() string {
 			b.WriteByte('-')
 		}
 	}
-	name := strings.Trim(b.String(), "-")
+	name := strings.Trim(b.String()[:min(b.Len(), longestFileName)], "-")
 	if name == "" {
 		return "evapbook"
 	}

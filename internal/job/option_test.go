@@ -61,7 +61,10 @@ func TestOptionsRefused(t *testing.T) {
 		{"[[option]]\nname = \"A\"\ncooler.effectiveness = 3\n", "house.toml:3:24: cooler.effectiveness: 3 is outside 0.05 to 1"},
 		{"[[option]]\nname = \"A\"\ncooler.cycles = 3\n[[option]]\nname = \"a\"\ncooler.cycles = 4\n", "house.toml:4:3: two options are called \"a\""},
 		{"[[option]]\nname = \"A\"\nshown = true\ncooler.cycles = 3\n[[option]]\nname = \"B\"\nshown = true\ncooler.cycles = 4\n", "house.toml:5:3: two options are to be shown\nhint: keep shown = true at one of them"},
-		{"[[option]]\nname = \"A\"\nshown = \"yes\"\ncooler.cycles = 3\n", "house.toml:3:1: no input is called \"shown\""},
+		{"[[option]]\nname = \"A\"\nshown = \"yes\"\ncooler.cycles = 3\n", "house.toml:3:1: shown is true or false\nhint: write shown = true"},
+		{"[[option]]\nname = 5\ncooler.cycles = 3\n", "house.toml:2:1: the name of an option is a text\nhint: write name = \"Two-stage\""},
+		{"[[options]]\nname = \"A\"\n", "house.toml:1:3: [[options]] is a list of sections\nhint: did you mean [[option]]?"},
+		{"[option]\nname = \"A\"\n", "house.toml:1:2: no section is called [option]\nhint: an option is headed [[option]]"},
 		{"[option.cooler]\ncycles = 4\n", "no section is called [option.cooler]"},
 	} {
 		err := job.New().ReadTOML(strings.NewReader(r.file), "house.toml")

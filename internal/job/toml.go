@@ -1,7 +1,6 @@
 package job
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -12,6 +11,7 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 
 	"github.com/evapbook/evapbook/internal/hint"
+	"github.com/evapbook/evapbook/internal/plaintext"
 	"github.com/evapbook/evapbook/internal/spelling"
 	"github.com/evapbook/evapbook/internal/units"
 )
@@ -48,7 +48,13 @@ func (j *Job) ReadTOML(r io.Reader, name string) error {
 	if len(doc) > largestFile {
 		return fmt.Errorf("%s: larger than a job file can be", name)
 	}
-	doc = bytes.TrimPrefix(doc, []byte("\ufeff")) // spreadsheets and editors on Windows add it
+	text, guessed, err := plaintext.UTF8(doc) // the shell of Windows writes UTF-16
+	if err != nil {
+		return hint.With(fmt.Errorf("%s: %w", name, err), "save it as UTF-8")
+	}
+	if !guessed { // TOML is UTF-8: where it is not, its reader says where
+		doc = text
+	}
 	if err := wellFormed(doc, name); err != nil {
 		return err
 	}
@@ -82,6 +88,9 @@ func wellFormed(doc []byte, name string) error {
 func syntax(message string) string {
 	if strings.Contains(message, "already") {
 		return "keep one of the two"
+	}
+	if strings.Contains(message, "UTF-8") {
+		return "save the file as UTF-8"
 	}
 	return "a line reads key = value, text in double quotes"
 }
@@ -123,7 +132,11 @@ func (f *tomlFile) read(doc []byte) {
 				f.option, f.optionAt, f.optionErrs, f.optionNow = &Option{}, at, len(f.errs), false
 				break
 			}
-			f.fail(at, hint.With(fmt.Errorf("[[%s]] is a list of sections", key), "write [%s]", key))
+			advice := "write [" + key + "]"
+			if spelling.Distance(key, optionTable) == 1 {
+				advice = "did you mean [[" + optionTable + "]]?"
+			}
+			f.fail(at, hint.With(fmt.Errorf("[[%s]] is a list of sections", key), "%s", advice))
 		case unstable.KeyValue:
 			f.pair(e, table)
 		}
@@ -154,11 +167,15 @@ func (f *tomlFile) endOption() {
 
 // ofOption reads what an option has beside inputs: its name, and whether it is
 // the one shown.
-func (f *tomlFile) ofOption(key string, value *unstable.Node) (known bool) {
+func (f *tomlFile) ofOption(key string, at unstable.Range, value *unstable.Node) (known bool) {
 	switch {
-	case key == "name" && value.Kind == unstable.String:
-		f.option.Name = string(value.Data)
-	case key == "shown" && value.Kind == unstable.Bool:
+	case key == "name":
+		if f.option.Name = string(value.Data); value.Kind != unstable.String {
+			f.fail(at, hint.With(errors.New("the name of an option is a text"), `write name = "Two-stage"`))
+		}
+	case key == "shown" && value.Kind != unstable.Bool:
+		f.fail(at, hint.With(errors.New("shown is true or false"), "write shown = true"))
+	case key == "shown":
 		if f.optionNow = string(value.Data) == "true"; !f.optionNow {
 			break
 		}
@@ -177,7 +194,7 @@ func (f *tomlFile) pair(e *unstable.Node, table string) {
 	value := e.Value()
 	if f.option != nil {
 		key = strings.TrimPrefix(key, optionTable+".")
-		if f.ofOption(key, value) {
+		if f.ofOption(key, at, value) {
 			return
 		}
 	}
@@ -250,6 +267,9 @@ func (f *tomlFile) checkSection(key string, at unstable.Range) (known bool) {
 			advice = "did you mean [" + s.Name + "]?"
 		}
 		names = append(names, s.Name)
+	}
+	if spelling.Distance(key, optionTable) <= 1 {
+		advice = "an option is headed [[" + optionTable + "]]"
 	}
 	if advice == "" {
 		advice = "the sections are " + strings.Join(names, ", ")

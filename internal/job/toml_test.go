@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"unicode/utf16"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -56,6 +57,19 @@ date = 2026-05-01
 	require.NoError(t, err)
 	assert.Equal(t, 100.0, j.Site.Altitude)
 	assert.Equal(t, 2.0, j.House.People)
+}
+
+// The shell of Windows writes what evapbook job prints as UTF-16.
+func TestReadTOMLOfUTF16(t *testing.T) {
+	var doc []byte
+	for _, r := range utf16.Encode([]rune("\ufeff[site]\r\nname = \"Café\"\r\n")) {
+		doc = append(doc, byte(r), byte(r>>8))
+	}
+	j, err := read(string(doc))
+	require.NoError(t, err)
+	assert.Equal(t, "Café", j.Site.Name)
+	_, err = read("[site]\nname = \"Caf\xe9\"\n")
+	assert.Contains(t, hint.Text(err), "house.toml:2:12: invalid UTF-8 character in basic string\nhint: save the file as UTF-8")
 }
 
 func TestReadTOMLReportsEverything(t *testing.T) {

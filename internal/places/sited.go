@@ -15,6 +15,7 @@ const shown = 3
 type Sited struct {
 	Place      *Place
 	Candidates []Candidate // the station taken, then the next ones; empty where a weather file was given
+	FileKm     float64     // how far away the weather file's station is; 0 where that is not known
 }
 
 // Site finds what a text names and the stations for it. The altitude in m is
@@ -24,7 +25,7 @@ func Site(text string, altitude float64) (*Sited, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Sited{p, p.Candidates(altitude, shown)}, nil
+	return &Sited{Place: p, Candidates: p.Candidates(altitude, shown)}, nil
 }
 
 // Station is the one taken.
@@ -47,6 +48,9 @@ func (s *Sited) Notes(sys units.System) []string {
 		all = append(all, fmt.Sprintf("%s is the most populous town of that name; others: %s", s.Place.Name, s.Place.otherNames()))
 	}
 	if len(s.Candidates) == 0 {
+		if s.FileKm > FarKm {
+			all = append(all, fmt.Sprintf("WARNING: the weather file's station is %s from %s: its climate may be another; leave the file out for that of a nearer station", length(s.FileKm, sys), s.Place.Name))
+		}
 		return all
 	}
 	c := s.Candidates[0]

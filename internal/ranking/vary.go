@@ -83,10 +83,18 @@ func variable(key string) (job.Input, error) {
 		return job.Input{}, hint.With(errors.New("cooler.kind: all kinds are run in any case"), "leave it out and look at the column kind")
 	}
 	in, ok := job.Find(key)
+	if ok && shownOnly(key) {
+		return in, hint.With(fmt.Errorf("%s: no figure of a row depends on it", key), "vary an input of the house, the cooler, the prices or site.altitude")
+	}
 	if !ok {
 		return in, job.New().Set(key, "") // says so, with the nearest key
 	}
 	return in, nil
+}
+
+// shownOnly are the inputs that each weather file brings along or that only pages show.
+func shownOnly(key string) bool {
+	return key == "site.name" || key == "site.place" || key == "price.currency" || strings.HasPrefix(key, "proposal.")
 }
 
 func value(in job.Input, text string) (Value, error) {

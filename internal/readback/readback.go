@@ -104,10 +104,11 @@ func read(x *xlsx.Reader) (*Book, error) {
 	return r.book, errors.Join(errs...)
 }
 
-// known tells whether there is an input at all.
+// known tells whether there is an input at all. Where the sheet was deleted their
+// names are left, and refer to nothing.
 func known(x *xlsx.Reader) bool {
 	for _, in := range job.Inputs() {
-		if x.HasName("In_" + in.CellName()) {
+		if _, err := x.Cell("In_" + in.CellName()); !errors.Is(err, xlsx.ErrNoCell) {
 			return true
 		}
 	}
@@ -161,6 +162,9 @@ func (r *reader) input(in job.Input) error {
 
 func (r *reader) state(in job.Input, c xlsx.Found) error {
 	if !in.Numeric() {
+		if c.Value == nil && in.Choices != nil {
+			return hint.With(fmt.Errorf("%s: is empty", in.Key), "choose one of %s", strings.Join(in.Choices, ", "))
+		}
 		if words := r.words(in, c); words != "" {
 			return r.book.Job.Set(in.Key, words)
 		}

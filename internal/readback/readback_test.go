@@ -1,8 +1,11 @@
 package readback
 
 import (
+	"archive/zip"
+	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -160,3 +163,59 @@ func TestReadOtherFiles(t *testing.T) {
 	_, err = Read("readback.go")
 	assert.ErrorContains(t, err, "not a workbook that can be read")
 }
+
+// edited is a workbook of which somebody changed the text of a part.
+func edited(t *testing.T, path, part string, change func(text string) string) string {
+	t.Helper()
+	in, err := zip.OpenReader(path)
+	require.NoError(t, err)
+	defer in.Close()
+	path = filepath.Join(t.TempDir(), "edited.xlsx")
+	f, err := os.Create(path)
+	require.NoError(t, err)
+	defer f.Close()
+	out := zip.NewWriter(f)
+	for _, m := range in.File {
+		r, err := m.Open()
+		require.NoError(t, err)
+		text, err := io.ReadAll(r)
+		require.NoError(t, err)
+		if m.Name == part {
+			before := string(text)
+			text = []byte(change(before))
+			require.NotEqual(t, before, string(text))
+		}
+		w, err := out.Create(m.Name)
+		require.NoError(t, err)
+		_, err = w.Write(text)
+		require.NoError(t, err)
+	}
+	require.NoError(t, out.Close())
+	return path
+}
+
+// With the sheet of the inputs all of them are gone: no defaults pass for them.
+func TestReadWithoutInputs(t *testing.T) {
+	path := edited(t, written(t, units.SI, nil, nil), "xl/workbook.xml", func(text string) string {
+		return regexp.MustCompile(`(<definedName name="In_[^>]*>)[^<]*`).ReplaceAllString(text, "$1#REF!")
+	})
+	_, err := Read(path)
+	assert.ErrorContains(t, err, "no input cells of evapbook")
+}
+
+// An emptied choice is no choice, as an emptied number is no number.
+func TestReadEmptiedChoice(t *testing.T) {
+	path := written(t, units.SI, map[string]string{"cooler.kind": "two-stage"}, nil)
+	kind := regexp.MustCompile(`<t>two-stage</t>`)
+	path = edited(t, path, inputsPart, func(text string) string {
+		at := kind.FindStringIndex(text)
+		require.NotNil(t, at)
+		return text[:at[0]] + "<t></t>" + text[at[1]:]
+	})
+	_, err := Read(path)
+	require.Error(t, err)
+	assert.Regexp(t, `Inputs!B\d+: cooler.kind: is empty\nhint: choose one of direct, indirect, two-stage`, hint.Text(err))
+}
+
+// inputsPart is the sheet Inputs in the archive: the third of a workbook.
+const inputsPart = "xl/worksheets/sheet3.xml"

@@ -20,15 +20,15 @@ func isZip(stored []byte) bool {
 // Several tells whether a file is a zip archive of more than one weather file:
 // years of one place, if OpenAll can join them.
 func Several(path string) bool {
+	info, err := os.Stat(path) // before it is opened: what a pipe holds is read once
+	if err != nil || !info.Mode().IsRegular() || info.Size() > MaxBytes {
+		return false
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return false
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil || !info.Mode().IsRegular() || info.Size() > MaxBytes {
-		return false
-	}
 	z, err := zip.NewReader(f, info.Size())
 	if err != nil {
 		return false

@@ -3,11 +3,8 @@ package weather
 import (
 	"bytes"
 	"strings"
-	"unicode/utf8"
 
-	"golang.org/x/text/encoding/charmap"
-	"golang.org/x/text/encoding/unicode"
-	"golang.org/x/text/transform"
+	"github.com/evapbook/evapbook/internal/plaintext"
 )
 
 // decode turns the bytes of a file into text: byte order marks for UTF-8 and
@@ -33,55 +30,16 @@ func decode(raw []byte, name string) (*document, error) {
 }
 
 func toUTF8(raw []byte, doc *document) ([]byte, error) {
-	if bytes.HasPrefix(raw, []byte{0xff, 0xfe}) || bytes.HasPrefix(raw, []byte{0xfe, 0xff}) {
-		utf16 := unicode.UTF16(unicode.LittleEndian, unicode.ExpectBOM).NewDecoder()
-		out, _, err := transform.Bytes(utf16, raw)
-		if err != nil {
-			return nil, fileError(doc.name, "save it as UTF-8", "damaged UTF-16 text: %v", err)
-		}
-		return out, nil
-	}
-	if order, ok := unmarkedUTF16(raw); ok {
-		out, err := unicode.UTF16(order, unicode.IgnoreBOM).NewDecoder().Bytes(raw)
-		if err == nil {
-			return out, nil
-		}
-	}
-	raw = bytes.TrimPrefix(raw, []byte("\ufeff"))
-	if utf8.Valid(raw) || binaryKind(raw) != "" {
-		return raw, nil
-	}
-	out, err := charmap.Windows1252.NewDecoder().Bytes(raw)
-	if err != nil {
-		return nil, fileError(doc.name, "save it as UTF-8", "text encoding is not known")
-	}
-	doc.notes = append(doc.notes, Note{Kind: NoteWindows1252})
-	return out, nil
-}
-
-// unmarkedUTF16 tells UTF-16 of western letters without a byte order mark: every
-// other byte of its beginning is 0.
-func unmarkedUTF16(raw []byte) (unicode.Endianness, bool) {
-	const look = 64
-	if len(raw) < look {
-		return unicode.LittleEndian, false
-	}
-	even, odd := 0, 0
-	for i := 0; i < look; i += 2 {
-		if raw[i] == 0 {
-			even++
-		}
-		if raw[i+1] == 0 {
-			odd++
-		}
-	}
+	text, guessed, err := plaintext.UTF8(raw)
 	switch {
-	case odd == look/2 && even == 0:
-		return unicode.LittleEndian, true
-	case even == look/2 && odd == 0:
-		return unicode.BigEndian, true
+	case err != nil:
+		return nil, fileError(doc.name, "save it as UTF-8", "%v", err)
+	case guessed && binaryKind(raw) != "":
+		return raw, nil
+	case guessed:
+		doc.notes = append(doc.notes, Note{Kind: NoteWindows1252})
 	}
-	return unicode.LittleEndian, false
+	return text, nil
 }
 
 // binaryKind names the kind of a file that is no text, or returns "".

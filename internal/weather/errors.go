@@ -16,6 +16,9 @@ type Error struct {
 	Heading string // column heading as the file prints it, may be empty
 	Text    string // what is wrong, lower case, without full stop
 	Hint    string // what to do about it, may be empty
+
+	// Unsaid: nothing is wrong with the file, it leaves out what an option can say.
+	Unsaid bool
 }
 
 // Error gives file:line:column, the heading and the flaw on one line, without
@@ -104,4 +107,9 @@ func listed(names []string) string {
 // fileError is a flaw that concerns the whole file.
 func fileError(file, hint, format string, args ...any) *Error {
 	return &Error{File: file, Text: fmt.Sprintf(format, args...), Hint: hint}
+}
+
+// unsaid is an error of a file that leaves out what an option can say.
+func unsaid(file, hint, text string) *Error {
+	return &Error{File: file, Text: text, Hint: hint, Unsaid: true}
 }

@@ -91,7 +91,7 @@ func (s *Series) checkSeason(file string, allow bool) error {
 		what = fmt.Sprintf("in the best of %d years, %s, %s", len(years), years[best].Label, what)
 	}
 	if !allow {
-		return fileError(file, "get a file with the whole year, or go on with what there is by --allow-gaps", "%s", what)
+		return unsaid(file, "get a file with the whole year, or go on with what there is by --allow-gaps", what)
 	}
 	n := Note{Kind: NoteShortSeason, Of: name, Count: years[best].Valid, Want: years[best].Want}
 	if len(years) > 1 {

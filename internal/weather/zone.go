@@ -14,7 +14,7 @@ func (o *observations) toLocal() error {
 		if !o.utc {
 			return nil
 		}
-		return fileError(o.file, "state the station's UTC offset in hours, as in --utc-offset -7", "the stamps are UTC and the file does not tell the station's time zone")
+		return unsaid(o.file, "state the station's UTC offset in hours, as in --utc-offset -7", "the stamps are UTC and the file does not tell the station's time zone")
 	}
 	if from != "" {
 		o.notes = append(o.notes, Note{Kind: NoteOffsetEstimated, Value: offset, Of: from})
