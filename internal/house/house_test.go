@@ -122,3 +122,15 @@ func TestRelHumIsOfTheRoom(t *testing.T) {
 		assert.InDelta(t, air.RelHum(), h.RelHum(at, air.W, air.P), 1e-12, "at %g °C", at)
 	}
 }
+
+// An hour needs cooling only where the house would get warmer than the setpoint
+// both open and shut: not where opening the windows would do, and not where it
+// has cool to give. Eq. 17.
+func TestNeedIsOpenAndShut(t *testing.T) {
+	for _, c := range []struct {
+		sensible, leak float64
+		need           bool
+	}{{100, 50, true}, {100, -50, true}, {100, -150, false}, {-100, 150, false}, {-100, -50, false}, {0, 50, false}} {
+		assert.Equal(t, c.need, house.Load{Sensible: c.sensible, Leak: c.leak}.Need(), "%+v", c)
+	}
+}
