@@ -3,7 +3,6 @@ package cli
 import (
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"github.com/evapbook/evapbook/data/sample"
@@ -78,7 +77,7 @@ func (o *weatherFlags) options() (weather.Options, error) {
 		return opt, hint.With(usagef("--humidity %s: no such choice", o.humidity), "auto, relative or dew-point")
 	}
 	for _, text := range strings.FieldsFunc(o.missing, func(r rune) bool { return r == ',' || r == ' ' }) {
-		v, err := strconv.ParseFloat(text, 64)
+		v, err := units.Parse(units.Plain, text)
 		if err != nil {
 			return opt, usagef("--missing %s: %q is not a number", o.missing, text)
 		}

@@ -168,6 +168,25 @@ func (o *writeOptions) run(args []string) error {
 	return summarise(w, c, name)
 }
 
+// dearestDollars is a price of a kWh in $ that nobody pays.
+const dearestDollars = 3
+
+// doubtCents asks whether a price of electricity is one in cents.
+func doubtCents(j *job.Job, notes io.Writer) {
+	for _, p := range []struct {
+		key   string
+		price float64
+	}{
+		{"price.electricity", j.Price.Electricity},
+		{"price.season_electricity", j.Price.SeasonElectricity},
+		{"price.peak_electricity", j.Price.PeakElectricity},
+	} {
+		if j.Price.Currency == "$" && j.Stated(p.key) && p.price > dearestDollars {
+			fmt.Fprintf(notes, "evapbook: %s is $%g a kWh; were cents meant? write %gc/kWh\n", p.key, p.price, p.price)
+		}
+	}
+}
+
 // load reads weather and job and computes the case.
 func (o *writeOptions) load(j *job.Job, sited *places.Sited, inputs []string) (*figures.Case, error) {
 	files, err := o.files(inputs, j.Stated(siteAltitude) || sited != nil && !math.IsNaN(sited.Elevation()))
@@ -197,6 +216,7 @@ func (o *writeOptions) load(j *job.Job, sited *places.Sited, inputs []string) (*
 	if err := j.Resolve(name, elevation, files.First.Station.Region()); err != nil {
 		return nil, err
 	}
+	doubtCents(j, o.err)
 	c, err := o.compute(files, j, sys)
 	if err != nil {
 		return nil, err

@@ -16,6 +16,7 @@ const (
 	tropics      = 25   // degrees: poleward of them the half-years are told apart
 	wrongSummer  = 3    // K by which the other half-year is the warmer one
 	coldestYear  = 10   // °C: where no hour of a warm half-year is above, nobody cools
+	mostAbove    = 0.1  // of the hours, dew points above the dry bulb; two stations of TMY3 have 0.02
 	longestStill = 72   // hours of one and the same dry bulb, to the last digit
 )
 
@@ -26,6 +27,7 @@ func (s *Series) contradictions() {
 	s.checkZone()
 	s.checkHalfYears()
 	s.checkStill()
+	s.checkSpare()
 }
 
 // checkSun looks whether irradiance is that of the sun, and at its time.
@@ -114,6 +116,27 @@ func (s *Series) checkStill() {
 	if longest >= longestStill {
 		h := &s.Hours[from]
 		s.note(Note{Kind: NoteStill, Count: longest, Value: h.DryBulb, Places: []Place{{Time: h.Time, Value: h.DryBulb}}})
+	}
+}
+
+// checkSpare looks whether the humidity that is not used belongs to the dry bulb
+// that is: if two columns are exchanged, relative humidity alone does not tell.
+func (s *Series) checkSpare() {
+	of, above := dewPoint, 0
+	switch s.SpareKind {
+	case DewPoint:
+	case WetBulb:
+		of = wetBulb
+	default:
+		return
+	}
+	for i, v := range s.Spare {
+		if v-s.Hours[i].DryBulb > sensorsApart {
+			above++
+		}
+	}
+	if float64(above) > mostAbove*float64(len(s.Hours)) {
+		s.note(Note{Kind: NoteSpareAbove, Of: limits[of].name, Count: above, Want: len(s.Hours)})
 	}
 }
 

@@ -33,6 +33,7 @@ func TestWhatContradictsItselfIsDoubted(t *testing.T) {
 		"°C under °F":          {strings.Replace(sound, "temperature_c", "temperature_f", 1), "no hour of the warm half-year is above -0.6 °C"},
 		"sea-level pressure":   {strings.ReplaceAll(sound, ",850.0,", ",1015.0,"), "the pressures in the file are those of sea level, not of its elevation of 1480 m; they are not used"},
 		"pressure in mmHg":     {strings.ReplaceAll(sound, ",850.0,", ",637.0,"), "the pressures in the file fit a height of 3747 m"},
+		"columns exchanged":    {strings.Replace(strings.ReplaceAll(sound, ",40,850.0", ",40,30"), "pressure_hpa", "dew_point_c", 1), "dew point, which is not used, is above the dry bulb in 8464 of 8760 hours"},
 		"a thermometer is stuck": {plainYear(2023, func(at time.Time, row string) string {
 			if at.Month() == time.July {
 				return row[:16] + ",25.0,40,850.0,150"

@@ -83,6 +83,7 @@ const (
 	NoteStill                                // the dry bulb is Value for Count hours
 	NoteAboveDryBulb                         // Count values of Of, in the unit Other, are above the dry bulb and count as missing
 	NoteCutToDryBulb                         // the same, by little, and were read as equal to it
+	NoteSpareAbove                           // Of, which is not used, is above the dry bulb in Count of Want hours
 	noteKinds                                // how many there are, and one
 )
 
@@ -137,6 +138,7 @@ var noteTexts = [noteKinds]string{
 	NoteStill:            "dry bulb: {value} °C in each of {count} hours from {place}, as of a sensor that is stuck",
 	NoteAboveDryBulb:     "{of}: {count} values above the dry bulb, which no air has, count as missing ({places})",
 	NoteCutToDryBulb:     "{of}: {count} values up to 1 °C above the dry bulb were read as equal to it ({places})",
+	NoteSpareAbove:       "{of}, which is not used, is above the dry bulb in {count} of {want} hours; are two columns exchanged, or is one in another unit?",
 	NoteOnlyYear:         "the hours are those of {of}, the only whole year",
 	NoteNameCut:          "the name of the station has {count} characters and is cut to {want}",
 }

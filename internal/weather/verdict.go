@@ -49,7 +49,7 @@ func (s *Series) Verdict() Verdict {
 				doubt(n)
 			}
 		case NoteWarmestHour, NoteClockChange, NoteShortSeason, NoteHeaderRemoved,
-			NoteNoSun, NoteSunOff, NoteZoneOff, NoteHemisphere, NoteCold, NoteStill, NoteSeaLevel:
+			NoteNoSun, NoteSunOff, NoteZoneOff, NoteHemisphere, NoteCold, NoteStill, NoteSeaLevel, NoteSpareAbove:
 			doubt(n)
 		case NoteElevationFitted:
 			if stated, err := strconv.ParseFloat(n.Other, 64); err == nil && math.Abs(n.Value-stated) > farthestHeight {
