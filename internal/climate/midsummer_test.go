@@ -66,3 +66,28 @@ func TestFreezesAtTheEndsOfTheFile(t *testing.T) {
 		assert.Equal(t, []int{frosts[0], frosts[len(frosts)-1]}, []int{cal.FirstFreeze, cal.LastFreeze})
 	}
 }
+
+// A quarter in which too few days have weather does not count, however hot they
+// are: 45 of 91 are too few.
+func TestAQuarterHardlySeen(t *testing.T) {
+	s := madeYear(func(i int) float64 { return 15 + 10*math.Sin(2*math.Pi*float64(i/24-100)/365) })
+	usual := atStation(t, s).Calendar.Midsummer
+	for i := range s.Hours {
+		switch day := i / 24; {
+		case day >= 46 && day < 91:
+			s.Hours[i].DryBulb = 40
+		case day < 137:
+			s.Hours[i].DryBulb = math.NaN()
+		}
+	}
+	assert.Equal(t, usual, atStation(t, s).Calendar.Midsummer)
+}
+
+// In a file of two winter weeks the hottest day may freeze. It lies neither before
+// nor after itself.
+func TestHottestDayOfAWinterFreezes(t *testing.T) {
+	s := madeYear(func(i int) float64 { return -5 - math.Abs(float64(i/24-7)) })
+	s.Hours = s.Hours[:14*24]
+	cal := atStation(t, s).Calendar
+	assert.Equal(t, []int{7, 6, 8}, []int{cal.Hottest, cal.LastFreeze, cal.FirstFreeze})
+}

@@ -209,6 +209,9 @@ func TestPower(t *testing.T) {
 	assertHour(t, s, "2023-07-01 00:00", 20.1, 0.525, 85010)
 	assertHour(t, s, "2023-07-01 02:00", nan, nan, nan)
 	assertNote(t, s, "local solar time")
+	for _, n := range s.Notes {
+		assert.NotContains(t, n.Text(), "-999", "a code for missing is no reading")
+	}
 
 	s, err = readText(strings.Replace(inventedText(t, "invented-power.csv"), "in LST", "in UTC", 1), Options{AllowGaps: true})
 	require.NoError(t, err)
