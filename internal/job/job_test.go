@@ -185,9 +185,9 @@ func TestStatedAndPending(t *testing.T) {
 func TestSetRefuses(t *testing.T) {
 	for _, r := range []struct{ key, value, want string }{
 		{"site.altitude", "5280", "site.altitude: 5280 has no unit\nhint: write 5280ft or 5280m"},
-		{"site.altitude", "9000 m", "site.altitude: 9000 m is outside the allowed -430 to 4,500 m (-1,411 to 14,764 ft)"},
+		{"site.altitude", "9000 m", "site.altitude: 9000 m is outside the allowed -430 to 4,500 m (-1,410 to 14,700 ft)"},
 		{"house.setpoint", "105F", "house.setpoint: 105F is outside the allowed 15 to 35 °C (59 to 95 °F)"},
-		{"house.design_load", "-3 kW", "house.design_load: -3 kW is outside the allowed 0 to 500,000 W (0 to 1,706,071 Btu/h)"},
+		{"house.design_load", "-3 kW", "house.design_load: -3 kW is outside the allowed 0 to 500,000 W (0 to 1,700,000 Btu/h)"},
 		{"cooler.effectiveness", "80", "cooler.effectiveness: 80 is outside 0.05 to 1\nhint: a share is written as 0.8 or 80 %"},
 		{"cooler.cycles", "1", "cooler.cycles: 1 is outside the allowed 1.05 to 20"},
 		{"cooler.kind", "swamp", "cooler.kind: \"swamp\" is not a choice\nhint: write direct, indirect or two-stage"},
@@ -252,10 +252,10 @@ func TestResolveRefuses(t *testing.T) {
 		want      string
 	}{
 		{"no altitude", "", math.NaN(), "the altitude of the site is not known: the weather file has no elevation\nhint: give --altitude, e.g. --altitude 5430ft"},
-		{"station off the earth", "", -999, "site.altitude: -999 m is outside the allowed -430 to 4,500 m (-1,411 to 14,764 ft)\nhint: it was not stated and is the elevation of the town, or of the weather station; state site.altitude"},
+		{"station off the earth", "", -999, "site.altitude: -999 m is outside the allowed -430 to 4,500 m (-1,410 to 14,700 ft)\nhint: it was not stated and is the elevation of the town, or of the weather station; state site.altitude"},
 		{"coil wetter than the room", "house.setpoint=16C", 0, "ac.indoor_wet_bulb: 17.2 °C (63.0 °F) is not below house.setpoint, 16.0 °C (60.8 °F)\nhint: air entering the coil is never wetter than saturated; state both"},
 		{"swapped ratings", "ac.eer2=14 ac.seer2=12", 0, "ac.eer2: 14 is above ac.seer2, 12\nhint: the full-load figure on a hot day is the lower one; are they swapped?"},
-		{"derived airflow too large", "house.floor_area=5000m2", 0, "cooler.airflow: 63.500 m³/s is outside the allowed 0.05 to 30 m³/s (105.9 to 63,566 cfm)\nhint: it was not stated and is 2.5 cfm per ft² of floor; state cooler.airflow"},
+		{"derived airflow too large", "house.floor_area=5000m2", 0, "cooler.airflow: 63.500 m³/s is outside the allowed 0.05 to 30 m³/s (106 to 63,500 cfm)\nhint: it was not stated and is 2.5 cfm per ft² of floor; state cooler.airflow"},
 	} {
 		t.Run(r.name, func(t *testing.T) {
 			j := job.New()

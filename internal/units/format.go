@@ -53,11 +53,21 @@ func (u Unit) round(v float64) string {
 	return text
 }
 
-// Range writes an allowed range for reading, such as "-1,411 to 14,764 ft":
-// four significant digits, all digits of whole numbers.
+// Range writes an allowed range for reading, such as "-1,410 to 14,700 ft": three
+// significant digits, rounded inward, so that both ends are allowed.
 func (k Kind) Range(low, high float64, sys System) string {
 	u := k.Unit(sys)
-	return join(limit(u.FromSI(low))+" to "+limit(u.FromSI(high)), u.Symbol)
+	return join(limit(0-short(0-u.FromSI(low)))+" to "+limit(short(u.FromSI(high))), u.Symbol)
+}
+
+// short is v with three significant digits, never more than v but for the rounding
+// of a conversion.
+func short(v float64) float64 {
+	if v == 0 {
+		return 0
+	}
+	step := math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-2)
+	return math.Floor(v/step+1e-9) * step
 }
 
 func limit(v float64) string {

@@ -105,8 +105,10 @@ func TestTextDigits(t *testing.T) {
 	}
 }
 
-// Range shows four digits of a small number and all of a whole one.
+// Range shows three digits, and no end that would be refused.
 func TestRangeDigits(t *testing.T) {
-	assert.Equal(t, "-1,235 to 0.1235", units.Plain.Range(-1234.6, 0.12345, units.SI))
-	assert.Equal(t, "999.9 to 1,000", units.Plain.Range(999.94, 1000.4, units.SI))
+	assert.Equal(t, "-1,230 to 0.123", units.Plain.Range(-1234.6, 0.12345, units.SI))
+	assert.Equal(t, "1,000 to 1,000", units.Plain.Range(999.94, 1000.4, units.SI))
+	assert.Equal(t, "-9 to 9 °F", units.TemperatureDifference.Range(-5, 5, units.IP), "exact but for the rounding of a conversion")
+	assert.Equal(t, "0 to 95 °F", units.Temperature.Range(-160./9, 35, units.IP), "no -0")
 }

@@ -259,7 +259,7 @@ func TestShow(t *testing.T) {
 	} {
 		assert.Equal(t, r.want, r.kind.Show(r.si, r.sys))
 	}
-	assert.Equal(t, "-1,411 to 14,764 ft", units.Altitude.Range(-430, 4500, units.IP))
+	assert.Equal(t, "-1,410 to 14,700 ft", units.Altitude.Range(-430, 4500, units.IP))
 	assert.Equal(t, "5430 ft", units.Altitude.Text(1655.064, units.IP))
 	assert.Equal(t, "78 °F", units.Temperature.Text(230.0/9, units.IP))
 }
