@@ -138,7 +138,11 @@ beside a refrigerated air conditioner.`,
 	}
 	root.PersistentPreRunE = func(cmd *cobra.Command, args []string) error { return noEmpties(cmd, args) }
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return hint.With(usagef("%w", err), "%s --help lists the flags", cmd.CommandPath())
+		advice := cmd.CommandPath() + " --help lists the flags"
+		if err.Error() == "unknown flag: --version" || strings.HasPrefix(err.Error(), "unknown shorthand flag: 'v'") {
+			advice = "evapbook version prints it"
+		}
+		return hint.With(usagef("%w", err), "%s", advice)
 	})
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(newWriteCmd(s), newInspectCmd(s), newRankCmd(s), newCalendarCmd(s), newReadingCmd(s), newPlacesCmd(s), newJobCmd(s), newVersionCmd(s))

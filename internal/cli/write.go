@@ -37,15 +37,19 @@ func newWriteCmd(s *streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "write [WEATHER...]",
 		Short: "Write the workbook for a weather file",
-		Long: `Write reads an hourly weather file (TMY3, EPW and others, told apart by content;
-.gz and .zip are unpacked; - is standard input) and writes a workbook for the
-stated house and cooler at the stated altitude. With --place it needs no file:
-the typical year of the station whose climate is nearest is within the program.
-With both, the house stands in the town and the weather is the file's. Without
-either it uses the built-in sample, an invented town. Of a file of several years, or several files
-of one place, named or in a folder or zip archive, the workbook shows the median
-year's hours and compares all on the sheet Years. With --from, inputs and weather are those of
-a workbook, as edited; flags come on top.`,
+		Long: `Write writes a workbook for the stated house and cooler at the stated altitude.
+
+The weather is that of a town (--place, the typical year of the station whose
+climate is nearest, from within the program), of an hourly weather file (TMY3, EPW
+and others, told apart by content; .gz and .zip are unpacked; - is standard
+input), or, without either, of the built-in sample, an invented town. With both,
+the house stands in the town and the weather is the file's.
+
+Of several years, in one file, in several, in a folder or a zip archive, the
+workbook shows the hours of the median year and compares all on the sheet Years.
+
+With --from, inputs and weather are those of a workbook, as somebody has edited
+it; flags come on top.`,
 		Example: `  # the built-in sample
   evapbook write
 
