@@ -147,7 +147,7 @@ var acInputs = []Input{
 
 var priceInputs = []Input{
 	{Key: "price.currency", Label: "Sign of the currency, put before amounts", Kind: units.Text, Example: "$",
-		Rule: &Rule{Text: "$ where the weather file names a US state, else none", Word: (*Job).currencySign}, Why: "amounts are in any one currency",
+		Rule: &Rule{Text: "$ at a station in the United States, else none", Word: (*Job).currencySign}, Why: "amounts are in any one currency",
 		Help: "A sign such as $, € or ₹, or three letters. Number formats take it when the workbook is written.",
 		word: text(func(j *Job) *string { return &j.Price.Currency })},
 	{Key: "price.electricity", Label: "Price of electricity", Kind: units.PricePerKWh, Min: 0, Max: 1000, Example: "0.155 /kWh",

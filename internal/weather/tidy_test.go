@@ -39,3 +39,15 @@ func TestStatedLocalTime(t *testing.T) {
 		assert.Equal(t, 25.0, at(t, s, "2023-07-01 10:00").DryBulb, heading)
 	}
 }
+
+// The shortest stamp has one digit of hour and one of minute; a shorter one is
+// none.
+func TestShortestStamp(t *testing.T) {
+	got, err := parseStamp("2023-07-01 9:0")
+	require.NoError(t, err)
+	assert.Equal(t, date(2023, 7, 1).Add(9*time.Hour), got)
+	for _, cut := range []string{"2023-07-01 9:", "2023-07-01 9", "2023-07-01", ""} {
+		_, err := parseStamp(cut)
+		assert.ErrorContains(t, err, "is not a time of the form", cut)
+	}
+}
