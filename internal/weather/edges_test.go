@@ -109,8 +109,12 @@ func TestHourlyMeanOfHalf(t *testing.T) {
 	assert.True(t, math.IsNaN(meanOf([]observation{row(gap), row(gap)}, 2).values[dryBulb]))
 }
 
+// Every step of whole minutes that goes into an hour is averaged, no other.
 func TestStepsThatAreAveraged(t *testing.T) {
-	for minutes, want := range map[int]bool{5: true, 10: true, 12: false, 15: true, 20: true, 30: true, 60: false} {
+	for minutes, want := range map[int]bool{
+		1: true, 2: true, 3: true, 4: true, 5: true, 6: true, 10: true, 12: true, 15: true, 20: true, 30: true,
+		7: false, 25: false, 45: false, 60: false, 120: false,
+	} {
 		o := &observations{}
 		for i := range 40 {
 			o.rows = append(o.rows, observation{time: date(2023, 1, 1).Add(time.Duration(i*minutes) * time.Minute)})

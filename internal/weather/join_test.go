@@ -2,6 +2,7 @@ package weather
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -147,5 +148,31 @@ func TestReportsAndISDLiteAgreeOnTheHour(t *testing.T) {
 				assert.InDelta(t, 30, s.Hours[k].DryBulb, 1e-9, s.Source.Format)
 			}
 		}
+	}
+}
+
+// Two stations are surely one by their position, or by a name where a position
+// is not told; not by having nothing to tell, and never against what they state.
+func TestStationsThatAreSurelyOne(t *testing.T) {
+	at := func(name string, latitude, elevation float64) Station {
+		return Station{Name: name, Latitude: latitude, Longitude: -105, Elevation: elevation}
+	}
+	nowhere := func(name string, elevation float64) Station {
+		return Station{Name: name, Latitude: math.NaN(), Longitude: math.NaN(), Elevation: elevation}
+	}
+	for _, c := range []struct {
+		what string
+		a, b Station
+		want bool
+	}{
+		{"one position, other names", at("Field", 40, 1500), at("Airport", 40, 1500), true},
+		{"other positions, one name", at("Field", 40, 1500), at("Field", 43, 1500), false},
+		{"one name, no position", nowhere("Field", 1500), nowhere("Field", math.NaN()), true},
+		{"one name, other heights", nowhere("Field", 1500), nowhere("Field", 2500), false},
+		{"other names, no position", nowhere("Field", 1500), nowhere("Airport", 1500), false},
+		{"nothing told", nowhere("", 1500), nowhere("", 1500), false},
+	} {
+		assert.Equal(t, c.want, CertainlySame(c.a, c.b), c.what)
+		assert.Equal(t, c.want, CertainlySame(c.b, c.a), c.what)
 	}
 }

@@ -102,6 +102,17 @@ func TestColumnsAdd(t *testing.T) {
 	assertHour(t, s, "2023-07-01 10:00", 25, 0.40, 85100)
 }
 
+// A column stated for a quantity is the one that is read, whatever other heading
+// would have been taken for it.
+func TestColumnsStatedGoFirst(t *testing.T) {
+	const text = "Time,Temp (C),RH,Roof\n2023-07-01 10:00,25,40,31\n2023-07-01 11:00,26,38,33\n"
+	named, err := ParseColumns("temperature_c=Roof")
+	require.NoError(t, err)
+	s, err := readText(text, Options{AllowGaps: true, Columns: named})
+	require.NoError(t, err)
+	assertHour(t, s, "2023-07-01 10:00", 31, 0.40, math.NaN())
+}
+
 // Several stations in one file are named, and one can be chosen.
 func TestSeveralStations(t *testing.T) {
 	const text = "station,valid,lon,lat,elevation,tmpf,dwpf\nAAA,2014-07-01 10:53,-100,41,100,77,50\nBBB,2014-07-01 10:53,-101,42,200,86,50\nAAA,2014-07-01 11:53,-100,41,100,78,50\nBBB,2014-07-01 11:53,-101,42,200,87,50\n"

@@ -2,7 +2,6 @@ package weather
 
 import (
 	"math"
-	"slices"
 	"time"
 )
 
@@ -37,14 +36,14 @@ func (o *observations) average() {
 	o.rows = kept
 }
 
-// step is the distance of the rows where it is regular, less than an hour and
-// a part of one; 0 otherwise.
+// step is the distance of the rows where it is regular and whole minutes that go
+// into an hour several times; 0 otherwise.
 func (o *observations) step() time.Duration {
 	if len(o.rows) < 3 {
 		return 0
 	}
 	step := o.rows[1].time.Sub(o.rows[0].time)
-	if !slices.Contains([]time.Duration{1, 2, 3, 5, 10, 15, 20, 30}, step/time.Minute) || step%time.Minute != 0 {
+	if step < time.Minute || step >= time.Hour || step%time.Minute != 0 || time.Hour%step != 0 {
 		return 0
 	}
 	regular := 0
