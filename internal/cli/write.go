@@ -13,6 +13,7 @@ import (
 	"github.com/evapbook/evapbook/internal/hint"
 	"github.com/evapbook/evapbook/internal/job"
 	"github.com/evapbook/evapbook/internal/places"
+	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
@@ -172,11 +173,15 @@ func (o *writeOptions) run(args []string) error {
 	return summarise(w, c, name)
 }
 
-// dearestDollars is a price of a kWh in $ that nobody pays.
-const dearestDollars = 3
+// Prices in $ that nobody pays: of a kWh, and of a cubic metre of water ($100 a
+// thousand gallons).
+const dearestPower, dearestWater = 3, 26.4
 
-// doubtCents asks whether a price of electricity is one in cents.
-func doubtCents(j *job.Job, notes io.Writer) {
+// doubtPrices asks whether a price is one in cents, or of another amount.
+func doubtPrices(j *job.Job, notes io.Writer) {
+	if j.Price.Currency != "$" {
+		return
+	}
 	for _, p := range []struct {
 		key   string
 		price float64
@@ -185,9 +190,12 @@ func doubtCents(j *job.Job, notes io.Writer) {
 		{"price.season_electricity", j.Price.SeasonElectricity},
 		{"price.peak_electricity", j.Price.PeakElectricity},
 	} {
-		if j.Price.Currency == "$" && j.Stated(p.key) && p.price > dearestDollars {
+		if j.Stated(p.key) && p.price > dearestPower {
 			fmt.Fprintf(notes, "evapbook: %s is $%g a kWh; were cents meant? write %gc/kWh\n", p.key, p.price, p.price)
 		}
+	}
+	if j.Price.Water > dearestWater {
+		fmt.Fprintf(notes, "evapbook: price.water is $%.4g a thousand gallons; was one price for all of them meant? write 6/kgal\n", units.PricePerVolume.Unit(units.IP).FromSI(j.Price.Water))
 	}
 }
 
@@ -220,7 +228,7 @@ func (o *writeOptions) load(j *job.Job, sited *places.Sited, inputs []string) (*
 	if err := j.Resolve(name, elevation, files.First.Station.Region()); err != nil {
 		return nil, err
 	}
-	doubtCents(j, o.err)
+	doubtPrices(j, o.err)
 	c, err := o.compute(files, j, sys)
 	if err != nil {
 		return nil, err
