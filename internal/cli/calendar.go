@@ -81,7 +81,7 @@ func (o *calendarOptions) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
-	files, passed, err := o.sites(args, j)
+	files, passed, err := o.sites(o.err, args, j)
 	if err != nil {
 		return err
 	}

@@ -100,7 +100,7 @@ func (o *inspectOptions) weather(args []string) (string, error) {
 	case text == "":
 		return "", hint.With(usagef("no weather named"), "evapbook inspect FILE, or --place \"Bend, OR\"")
 	}
-	s, err := site(text, math.NaN())
+	s, err := siteSaying(o.err, text, math.NaN())
 	if err != nil {
 		return "", err
 	}

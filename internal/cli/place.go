@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"strings"
 
@@ -80,6 +81,16 @@ func site(text string, altitude float64) (*places.Sited, error) {
 	return s, nil
 }
 
+// siteSaying is site for commands that have no page of notes: it says which other
+// towns have the name.
+func siteSaying(notes io.Writer, text string, altitude float64) (*places.Sited, error) {
+	s, err := site(text, altitude)
+	if err == nil && s.Place.Namesakes() != "" {
+		fmt.Fprintf(notes, "evapbook: %s\n", s.Place.Namesakes())
+	}
+	return s, err
+}
+
 // manyPlaces is the flags that name several places.
 type manyPlaces struct{ place, near, states []string }
 
@@ -92,7 +103,7 @@ func (o *manyPlaces) add(f flagSet) {
 func (o *manyPlaces) none() bool { return len(o.place)+len(o.near)+len(o.states) == 0 }
 
 // sited lists the places named, towns first, then coordinates, then stations.
-func (o *manyPlaces) sited(altitude float64) ([]*places.Sited, error) {
+func (o *manyPlaces) sited(notes io.Writer, altitude float64) ([]*places.Sited, error) {
 	texts := append([]string{}, o.place...)
 	for _, n := range o.near {
 		text, err := nearText(n)
@@ -108,7 +119,7 @@ func (o *manyPlaces) sited(altitude float64) ([]*places.Sited, error) {
 	var all []*places.Sited
 	seen := map[string]bool{}
 	for _, text := range append(texts, numbers...) {
-		s, err := site(text, altitude)
+		s, err := siteSaying(notes, text, altitude)
 		if err != nil {
 			return nil, err
 		}
@@ -122,7 +133,7 @@ func (o *manyPlaces) sited(altitude float64) ([]*places.Sited, error) {
 
 // sites lists the files that arguments name and the places that flags name, and
 // the files of folders that are passed over.
-func (o *manyPlaces) sites(args []string, j *job.Job) (files []ranking.File, passed []string, err error) {
+func (o *manyPlaces) sites(notes io.Writer, args []string, j *job.Job) (files []ranking.File, passed []string, err error) {
 	if files, passed, err = findSites(args); err != nil {
 		return nil, nil, err
 	}
@@ -130,7 +141,7 @@ func (o *manyPlaces) sites(args []string, j *job.Job) (files []ranking.File, pas
 	if j.Stated("site.altitude") {
 		altitude = j.Site.Altitude
 	}
-	sited, err := o.sited(altitude)
+	sited, err := o.sited(notes, altitude)
 	if err != nil {
 		return nil, nil, err
 	}

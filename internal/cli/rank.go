@@ -264,7 +264,7 @@ func (o *rankOptions) plan(args []string) (*ranking.Run, error) {
 	if r.Job, err = o.jobFlags.buildForMany(o.err); err != nil {
 		return nil, err
 	}
-	if r.Files, o.passed, err = o.sites(args, r.Job); err != nil {
+	if r.Files, o.passed, err = o.sites(o.err, args, r.Job); err != nil {
 		return nil, err
 	}
 	return r, o.protect(r)

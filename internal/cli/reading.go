@@ -68,7 +68,7 @@ func (o *readingOptions) elevated() error {
 	if err != nil || text == "" || o.Altitude != "" {
 		return err
 	}
-	s, err := site(text, math.NaN())
+	s, err := siteSaying(o.err, text, math.NaN())
 	if err != nil {
 		return err
 	}

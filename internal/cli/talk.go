@@ -108,8 +108,9 @@ func (t *talk) ask(question, usual string) (string, error) {
 // where asks for a town or a weather file until there is one. It gives the
 // arguments of write and a name for the workbook.
 func (t *talk) where() (args []string, name string, err error) {
+	usual := ""
 	for {
-		answer, err := t.ask("Town and state, or a weather file", "")
+		answer, err := t.ask("Town and state, or a weather file", usual)
 		if err != nil {
 			return nil, "", err
 		}
@@ -124,6 +125,11 @@ func (t *talk) where() (args []string, name string, err error) {
 		s, err := places.Site(answer, math.NaN())
 		if err != nil {
 			t.correct(err, "")
+			continue
+		}
+		if n := s.Place.Namesakes(); n != "" && s.Place.Name != usual {
+			t.say("  %s\n", n)
+			usual = s.Place.Name
 			continue
 		}
 		t.say("  %s, %s; weather of %s\n", s.Place.Name, units.Altitude.Show(s.Elevation(), units.IP), s.Candidates[0].Named(units.IP))

@@ -98,7 +98,7 @@ func TestConversation(t *testing.T) {
 func TestConversationKeepsWhatIsThere(t *testing.T) {
 	folder := t.TempDir()
 	require.NoError(t, os.WriteFile(filepath.Join(folder, "reno-nv.xlsx"), []byte("mine"), 0o644))
-	screen, err := converse(t, folder, [2]string{"weather file: ", "Reno NV\n"}, [2]string{"ft2]: ", "\n"}, [2]string{"[direct]: ", "\n"}, [2]string{"[yes]: ", "no\n"})
+	screen, err := converse(t, folder, [2]string{"weather file: ", "Springfield\n"}, [2]string{"[Springfield, MO]: ", "Reno NV\n"}, [2]string{"ft2]: ", "\n"}, [2]string{"[direct]: ", "\n"}, [2]string{"[yes]: ", "no\n"})
 	require.NoError(t, err, screen)
 	mine, err := os.ReadFile(filepath.Join(folder, "reno-nv.xlsx"))
 	require.NoError(t, err)

@@ -44,8 +44,8 @@ func (s *Sited) Elevation() float64 {
 // place, what comes next, and what to beware of.
 func (s *Sited) Notes(sys units.System) []string {
 	var all []string
-	if n := len(s.Place.Others); n > 0 {
-		all = append(all, fmt.Sprintf("%s is the most populous town of that name; others: %s", s.Place.Name, s.Place.otherNames()))
+	if n := s.Place.Namesakes(); n != "" {
+		all = append(all, n)
 	}
 	if len(s.Candidates) == 0 {
 		if s.FileKm > FarKm {
@@ -78,6 +78,15 @@ func (p *Place) ground(sys units.System) string {
 		return "no town is within " + length(nearTown, sys) + " of these coordinates: unless stated, the altitude is that of the station"
 	}
 	return "unless stated, the altitude is that of " + p.Near.Full()
+}
+
+// Namesakes says in a sentence without full stop which other towns have the name
+// that was given, empty where none has.
+func (p *Place) Namesakes() string {
+	if len(p.Others) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s is the most populous town of that name; others: %s", p.Name, p.otherNames())
 }
 
 // otherNames names at most five others.
