@@ -176,3 +176,19 @@ func TestStationsThatAreSurelyOne(t *testing.T) {
 		assert.Equal(t, c.want, CertainlySame(c.b, c.a), c.what)
 	}
 }
+
+// What is the same in every file that is joined is noted once, and what only one
+// of them has is not lost.
+func TestNotesOfJoinedFiles(t *testing.T) {
+	station := Station{Latitude: 40, Longitude: -105, Elevation: 1500}
+	year := func(y int, notes ...Note) *observations {
+		return &observations{station: station, notes: notes, rows: []observation{{time: date(y, 1, 1)}, {time: date(y, 12, 31)}}}
+	}
+	a := year(2015, Note{Kind: NoteWindows1252}, Note{Kind: NoteTimeColumn, Other: "time"})
+	a.join(year(2016, Note{Kind: NoteWindows1252}, Note{Kind: NoteTimeColumn, Other: "Zeit"}))
+	kinds := map[NoteKind]int{}
+	for _, n := range a.notes {
+		kinds[n.Kind]++
+	}
+	assert.Equal(t, map[NoteKind]int{NoteWindows1252: 1, NoteTimeColumn: 2, NoteJoined: 1}, kinds)
+}

@@ -57,6 +57,15 @@ func TestJumpsOutAndBackAreSpikes(t *testing.T) {
 	}
 }
 
+// Nine kelvin out and back are a spike where the season contradicts, a tenth less
+// is none: the tolerance of WMO-No. 305 (spikes.go).
+func TestTheLeastSpike(t *testing.T) {
+	year, at := around(0, []float64{6, 6, 15, 6, 6})
+	assert.Equal(t, []int{at + 2}, spikes(year, make([]bool, len(year)), true))
+	year, _ = around(0, []float64{6.1, 6.1, 15, 6.1, 6.1})
+	assert.Empty(t, spikes(year, make([]bool, len(year)), true))
+}
+
 // Hours of the same set around which the publisher filled others in (f): the jump
 // has become a slide. The first two of a row fit the level.
 func TestSlidesOfBadFilling(t *testing.T) {

@@ -183,3 +183,14 @@ func TestTMY3StationOfSevenFields(t *testing.T) {
 	assert.Equal(t, []float64{-7, 43, 850}, []float64{st.UTCOffset, st.Latitude, st.Elevation})
 	assert.True(t, math.IsNaN(st.Longitude))
 }
+
+// A known format without a column that it needs is told which one.
+func TestColumnsThatAreNeeded(t *testing.T) {
+	for _, heading := range []string{"Month", "Day", "Hour"} { // by the others it is known
+		text := strings.Replace(inventedText(t, "invented-nsrdb-utc.csv"), "\n"+heading+",", "\nmine,", 1)
+		text = strings.Replace(text, ","+heading+",", ",mine,", 1)
+		_, err := readText(text, Options{AllowGaps: true})
+		require.Error(t, err, heading)
+		assert.ErrorContains(t, told(err), heading)
+	}
+}

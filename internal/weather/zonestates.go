@@ -17,12 +17,16 @@ var stateZones = map[string]float64{
 // are not straight: towns within half a degree may be on the other side. From
 // memory; Indiana's corners are left out.
 var stateSplits = map[string]struct{ east, step float64 }{
-	"FL": {-85, -1}, "KY": {-86, -1}, "MI": {-87.7, -1}, "KS": {-101.4, -1}, "NE": {-101, -1}, "ND": {-101.2, -1}, "SD": {-100.6, -1}, "TX": {-105, -1}, "AK": {-169.5, -1},
+	"FL": {-85, -1}, "KY": {-86, -1}, "MI": {-87.7, -1}, "KS": {-101.4, -1}, "NE": {-101, -1}, "ND": {-101.2, -1}, "SD": {-100.6, -1}, "TX": {-105, -1},
 	"TN": {-85.4, +1}, "OR": {-117.9, +1},
 }
 
 // northernIdaho is the latitude beyond which Idaho has Pacific time.
 const northernIdaho = 45.5
+
+// The Aleutian Islands west of 169°30' W, some of them beyond 180°, are an hour
+// behind the rest of Alaska; the islands of the Bering Sea north of them are not.
+const westernAleutians, aleutianNorth = -169.5, 55
 
 // stateZone is the standard time at a station whose state is known.
 func (s *Station) stateZone() (offset float64, ok bool) {
@@ -30,6 +34,8 @@ func (s *Station) stateZone() (offset float64, ok bool) {
 	split := stateSplits[s.State]
 	switch {
 	case s.State == "ID" && s.Latitude > northernIdaho:
+		offset--
+	case s.State == "AK" && s.Latitude < aleutianNorth && (s.Longitude < westernAleutians || s.Longitude > 0):
 		offset--
 	case split.step < 0 && s.Longitude < split.east, split.step > 0 && s.Longitude > split.east:
 		offset += split.step

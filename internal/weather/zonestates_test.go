@@ -22,7 +22,7 @@ func TestStateZones(t *testing.T) {
 		{"Fargo", "ND", 46.9, -96.8, -6}, {"Dickinson", "ND", 46.9, -102.8, -7},
 		{"Sioux Falls", "SD", 43.5, -96.7, -6}, {"Rapid City", "SD", 44.1, -103.2, -7},
 		{"Dallas", "TX", 32.8, -96.8, -6}, {"El Paso", "TX", 31.8, -106.4, -7},
-		{"Anchorage", "AK", 61.2, -149.9, -9}, {"Adak", "AK", 51.9, -176.6, -10},
+		{"Anchorage", "AK", 61.2, -149.9, -9}, {"Adak", "AK", 51.9, -176.6, -10}, {"Shemya", "AK", 52.7, 174.1, -10}, {"St. Paul Island", "AK", 57.2, -170.2, -9},
 		{"Nashville", "TN", 36.2, -86.8, -6}, {"Knoxville", "TN", 36.0, -83.9, -5},
 		{"Portland", "OR", 45.5, -122.7, -8}, {"Ontario", "OR", 44.0, -117.0, -7},
 		{"Boise", "ID", 43.6, -116.2, -7}, {"Coeur d'Alene", "ID", 47.7, -116.8, -8},
