@@ -127,7 +127,7 @@ func (o *Options) stored(r io.Reader, name string) ([]byte, error) {
 	if err := o.check(name); err != nil {
 		return nil, err
 	}
-	stored, err := readStored(r)
+	stored, err := readStored(r, MaxBytes)
 	if errors.Is(err, errLongLine) {
 		return nil, longLine(name)
 	}
@@ -157,9 +157,9 @@ func (doc *document) rows(stored []byte, opt Options) (*observations, error) {
 	return raw, nil
 }
 
-// readStored takes all of r, up to the limit, with room made ready where the
-// size is known.
-func readStored(r io.Reader) ([]byte, error) {
+// readStored takes all of r, with room made ready where the size is known. Of
+// more than limit it takes one byte more than that, so that it shows.
+func readStored(r io.Reader, limit int64) ([]byte, error) {
 	var b bytes.Buffer
 	switch r := r.(type) {
 	case *os.File:
@@ -169,7 +169,7 @@ func readStored(r io.Reader) ([]byte, error) {
 	case interface{ Len() int }:
 		b.Grow(min(r.Len(), readyBytes) + bytes.MinRead)
 	}
-	_, err := b.ReadFrom(&lineGuard{r: io.LimitReader(r, MaxBytes+1)})
+	_, err := b.ReadFrom(&lineGuard{r: io.LimitReader(r, limit+1)})
 	return b.Bytes(), err
 }
 

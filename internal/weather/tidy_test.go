@@ -51,3 +51,13 @@ func TestShortestStamp(t *testing.T) {
 		assert.ErrorContains(t, err, "is not a time of the form", cut)
 	}
 }
+
+// What is too large is read to one byte beyond the limit: it shows as too large
+// and is not taken for a whole file that ends there.
+func TestTooLargeShows(t *testing.T) {
+	for size, want := range map[int]int{99: 99, 100: 100, 101: 101, 500: 101} {
+		got, err := readStored(strings.NewReader(strings.Repeat("1,2\n", 125)[:size]), 100)
+		require.NoError(t, err)
+		assert.Len(t, got, want, "%d bytes", size)
+	}
+}
