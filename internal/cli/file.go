@@ -22,6 +22,7 @@ type output struct {
 	path   string
 	write  func(io.Writer) error
 	ending string // of the names of such files
+	inNew  bool   // its folder is made when it is needed
 }
 
 // endings of files that are what they say: under another's a program would not
@@ -114,6 +115,9 @@ func checkOutputs(outputs []output, force bool, inputs ...string) error {
 		}
 		if t.info != nil && !force {
 			return exists(o.path)
+		}
+		if info, err := os.Stat(filepath.Dir(o.path)); !o.inNew && (err != nil || !info.IsDir()) {
+			return unwritable(o.path, err) // before hours of work, not after
 		}
 	}
 	for _, o := range outputs {

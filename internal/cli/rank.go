@@ -124,9 +124,9 @@ func (o *rankOptions) run(ctx context.Context, args []string) error {
 func (o *rankOptions) named(t *ranking.Table, book func(io.Writer) error) []output {
 	var named []output
 	for _, out := range []output{
-		{o.csv, func(w io.Writer) error { return t.WriteCSV(w, o.raw) }, ".csv"},
-		{o.parquet, t.WriteParquet, ".parquet"},
-		{o.output, book, ".xlsx"},
+		{path: o.csv, write: func(w io.Writer) error { return t.WriteCSV(w, o.raw) }, ending: ".csv"},
+		{path: o.parquet, write: t.WriteParquet, ending: ".parquet"},
+		{path: o.output, write: book, ending: ".xlsx"},
 	} {
 		if out.path != "" {
 			named = append(named, out)
@@ -214,7 +214,7 @@ func (o *rankOptions) protect(r *ranking.Run) error {
 		paths := hoursPaths(o.hours, r.Files)
 		for i, f := range r.Files {
 			if r.Shard.Takes(i) {
-				outputs = append(outputs, output{path: paths[f.Name]})
+				outputs = append(outputs, output{path: paths[f.Name], inNew: true})
 			}
 		}
 	}

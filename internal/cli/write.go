@@ -144,9 +144,9 @@ func (o *writeOptions) run(args []string) error {
 	if c.Logo, err = readLogo(c.Season.Job.Proposal.Logo, o.err); err != nil {
 		return err
 	}
-	outputs := []output{{name, func(w io.Writer) error { return workbook.Write(w, c) }, ".xlsx"}}
+	outputs := []output{{path: name, write: func(w io.Writer) error { return workbook.Write(w, c) }, ending: ".xlsx"}}
 	if o.hours != "" {
-		outputs = append(outputs, output{o.hours, c.WriteHours, ".csv"})
+		outputs = append(outputs, output{path: o.hours, write: c.WriteHours, ending: ".csv"})
 	}
 	if err := checkOutputs(outputs, o.force, append(slices.Clone(inputs), o.job, o.from, c.Season.Job.Proposal.Logo)...); err != nil {
 		return err
