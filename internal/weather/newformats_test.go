@@ -105,12 +105,16 @@ func TestColumnsAdd(t *testing.T) {
 // A column stated for a quantity is the one that is read, whatever other heading
 // would have been taken for it.
 func TestColumnsStatedGoFirst(t *testing.T) {
-	const text = "Time,Temp (C),RH,Roof\n2023-07-01 10:00,25,40,31\n2023-07-01 11:00,26,38,33\n"
 	named, err := ParseColumns("temperature_c=Roof")
 	require.NoError(t, err)
-	s, err := readText(text, Options{AllowGaps: true, Columns: named})
-	require.NoError(t, err)
-	assertHour(t, s, "2023-07-01 10:00", 31, 0.40, math.NaN())
+	for _, text := range []string{
+		"Time,Temp (C),RH,Roof\n2023-07-01 10:00,25,40,31\n2023-07-01 11:00,26,38,33\n",
+		"Time,Roof,RH,Temp (C)\n2023-07-01 10:00,31,40,25\n2023-07-01 11:00,33,38,26\n",
+	} {
+		s, err := readText(text, Options{AllowGaps: true, Columns: named})
+		require.NoError(t, err)
+		assertHour(t, s, "2023-07-01 10:00", 31, 0.40, math.NaN())
+	}
 }
 
 // Several stations in one file are named, and one can be chosen.
