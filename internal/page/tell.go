@@ -193,7 +193,7 @@ func overYears(c *figures.Case) []string {
 	if y == nil {
 		return nil
 	}
-	s := []string{fmt.Sprintf("All this is of %s, %s.", y.Rows[y.Shown].Label, y.Why)}
+	s := []string{fmt.Sprintf("The figures and charts here are those of %s, %s.", y.Rows[y.Shown].Label, y.Why)}
 	if cover := y.Range(years.Coverage); cover.HighestIn != "" {
 		s[0] = fmt.Sprintf("Over %d years the cooler and the windows hold %.0f to %.0f %% of the hours that need cooling, %.0f %% in the median year; worst in %s. %s",
 			y.Counts, 100*cover.Lowest, 100*cover.Highest, 100*cover.Median, cover.LowestIn, s[0])

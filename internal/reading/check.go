@@ -33,7 +33,7 @@ func (v *Visit) check() error {
 	}
 	if h := v.Humidity; h.Measure == RelHum && (h.Value < 0 || h.Value > 1) {
 		err := fmt.Errorf("relative humidity %.0f %% is outside 0 to 100 %%", 100*h.Value)
-		if h.Value <= 100 && h.Value > 1 {
+		if h.Value <= 100 && h.Value > 2 { // 150 % is no 1.5 %
 			return hint.With(err, "was %g%% meant? write the percent sign", h.Value)
 		}
 		return err
@@ -65,7 +65,7 @@ func checkTemperature(name string, c float64) error {
 	if c >= low && c <= hottest {
 		return nil
 	}
-	err := fmt.Errorf("%s %.0f °C (%.0f °F) is outside %.0f to %.0f °C", name, c, c*1.8+32, low, hottest)
+	err := fmt.Errorf("%s %.0f °C (%.0f °F) is outside %.0f to %.0f °C (%.0f to %.0f °F)", name, c, c*1.8+32, low, hottest, low*1.8+32, hottest*1.8+32)
 	if f := (c - 32) / 1.8; c > hottest && f >= low && f <= hottest {
 		return hint.With(err, "was %.4g °F meant?", c)
 	}

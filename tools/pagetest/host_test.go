@@ -21,6 +21,7 @@ type host struct {
 	mu    sync.Mutex
 	bytes map[string]int // sent, by path
 	other []string       // requests that were not for us
+	gone  string         // ending of paths that are not found; empty: none
 }
 
 // browserOwn are hosts that Chromium calls of its own accord, whatever page is
@@ -39,6 +40,10 @@ func newHost(t testing.TB, folder string) *host {
 				h.mu.Unlock()
 			}
 			http.Error(w, "not here", http.StatusForbidden)
+			return
+		}
+		if gone := h.lacking(); gone != "" && strings.HasSuffix(r.URL.Path, gone) {
+			http.NotFound(w, r)
 			return
 		}
 		r.URL.Scheme, r.URL.Host = "", ""
@@ -87,4 +92,17 @@ func (c *counted) Write(b []byte) (int, error) {
 	n, err := c.ResponseWriter.Write(b)
 	c.bytes += n
 	return n, err
+}
+
+// lack makes files that end so not be found.
+func (h *host) lack(ending string) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.gone = ending
+}
+
+func (h *host) lacking() string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.gone
 }

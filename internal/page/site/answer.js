@@ -4,6 +4,12 @@ import { heatMap, legend, monthBars, outcomeWords, weekLines } from "./charts.js
 import { make } from "./dom.js";
 
 /**
+ * A sentence whose numbers keep their units in the same line.
+ * @param {string} text
+ */
+const tight = (text) => text.replace(/(\d) (%|°[CF]|h\b|gal\b|L\b|kWh\b)/g, "$1\u00a0$2");
+
+/**
  * @param {Answer} a
  * @param {Opened | undefined} opened
  * @returns {Node[]}
@@ -12,10 +18,10 @@ export function headline(a, opened) {
 	return [
 		make("p", {}, make("strong", {}, a.site), `, ${a.altitude} above sea level`),
 		...(opened?.invented ? [make("p", { class: "invented" }, "Invented weather for an invented place: an example, not a place you can visit.")] : []),
-		make("div", { class: `banner v-${a.verdict.word || "none"}` }, make("strong", { id: "verdict" }, a.verdict.title), a.verdict.why, make("span", { class: "marks" }, a.verdict.marks)),
+		make("div", { class: `banner v-${a.verdict.word || "none"}` }, make("strong", { id: "verdict" }, a.verdict.title), tight(a.verdict.why), make("span", { class: "marks" }, tight(a.verdict.marks))),
 		hoursBar(a),
-		...a.story.map((s) => make("p", {}, s)),
-		...(a.notes.length ? [make("p", {}, make("a", { href: "#notes" }, a.notes.length === 1 ? "A note on the weather" : `${a.notes.length} notes on the weather`), " behind this.")] : []),
+		...a.story.map((s) => make("p", {}, tight(s))),
+		...(a.notes.length ? [make("p", {}, make("a", { href: "#notes" }, a.notes.length === 1 ? "A note on the weather" : `${a.notes.length} notes on the weather`), a.notes.length === 1 ? " stands below." : " stand below.")] : []),
 		tiles(a.tiles),
 	];
 }
@@ -23,9 +29,10 @@ export function headline(a, opened) {
 /**
  * @param {Answer} a
  * @param {number} width of the charts
+ * @param {string[]} given the inputs it is for, in words
  * @returns {Node[]}
  */
-export function particulars(a, width) {
+export function particulars(a, width, given) {
 	return [
 		cautions(a.cautions),
 		make("h3", {}, "What becomes of the hours, by month and time of day"),
@@ -38,6 +45,8 @@ export function particulars(a, width) {
 		make("h3", {}, "What it costs"),
 		table(a.costs.heads, a.costs.rows),
 		make("p", { class: "help" }, "For the same house. A cooler that leaves hours uncovered is not the same service for less money."),
+		make("h3", {}, "What it is for"),
+		make("p", { class: "help" }, `${given.join("; ")}. All else has its usual value.`),
 		...(a.notes.length ? [make("h3", { id: "notes", tabindex: "-1" }, "What to know about the weather"), make("ul", { class: "help" }, ...a.notes.map((n) => make("li", {}, n)))] : []),
 	];
 }
@@ -64,7 +73,7 @@ function hoursBar(a) {
 /** @param {Tile[]} all */
 function tiles(all) {
 	return make("ul", { class: "tiles" }, ...all.map((t) => make("li", {},
-		make("span", { class: "caption" }, t.caption), make("span", { class: "value" }, t.value), make("span", { class: "below" }, t.below))));
+		make("span", { class: "caption" }, t.caption), make("span", { class: "value" }, t.value), make("span", { class: "below" }, tight(t.below)))));
 }
 
 /** @param {string[]} all */

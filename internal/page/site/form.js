@@ -9,6 +9,8 @@ const steps = /** @type {const} */ ([
 	["price-fields", ["price.electricity", "price.water", "price.cooler_installed", "price.ac_installed"]],
 ]);
 
+const early = /** @type {Set<string>} */ (new Set(steps.flatMap(([, keys]) => [...keys])));
+
 /** Inputs whose value is mostly chosen by a word. */
 export class Form {
 	/**
@@ -28,7 +30,6 @@ export class Form {
 	}
 
 	build() {
-		const early = /** @type {Set<string>} */ (new Set(steps.flatMap(([, keys]) => [...keys])));
 		const fields = new Map(this.start.sections.flatMap((s) => s.inputs.map((f) => [f.key, f])));
 		for (const [id, keys] of steps) {
 			for (const key of keys) {
@@ -203,5 +204,20 @@ export class Form {
 	lead(key) {
 		const p = this.parts.get(key);
 		if (p) lead(p.entry);
+	}
+
+	/**
+	 * The inputs of an answer in words: those of the steps, and all others that
+	 * were stated.
+	 * @param {Record<string, Shown>} values
+	 */
+	given(values) {
+		const all = [];
+		for (const [key, p] of this.parts) {
+			const v = values[key];
+			if (!v?.text || !v.stated && !early.has(key) || this.start.personal.includes(key)) continue;
+			all.push(`${p.field.label}: ${v.text} ${p.field.unit?.[this.units] ?? ""}`.trim());
+		}
+		return all;
 	}
 }

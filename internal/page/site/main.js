@@ -23,6 +23,8 @@ const state = {
 	opened: undefined,
 	/** @type {Answer | undefined} */
 	answer: undefined,
+	/** @type {string[]} the inputs of the answer in words */
+	given: [],
 	/** @type {Problem[]} what of the link was left out */
 	left: [],
 	moved: false, // the town's house stands at another altitude than its weather was chosen for
@@ -88,6 +90,9 @@ function answer() {
 	return state.answering;
 }
 
+/** Width of the charts on paper, in CSS pixels: A4 and Letter hold it. */
+const paper = 640;
+
 /** Longer than this, ms, and the answer shown is marked as the one before. */
 const soon = 200;
 
@@ -123,7 +128,9 @@ function take(value, late) {
 		return;
 	}
 	state.answer = value;
+	state.given = form.given(value.inputs);
 	form.fill(value.inputs);
+	actionState(""); // what was done was done with the answer before
 	byId("answer").classList.remove("old");
 	show();
 	say(`${value.verdict.title}: ${value.tiles[0]?.value ?? ""} of the hours that need cooling are held.`);
@@ -145,16 +152,20 @@ function changed(key) {
 	else void answer();
 }
 
-/** Shows the answer there is, in the room there is: also where that changes, with an old answer. */
-function show() {
+/**
+ * Shows the answer there is, in the room there is: also where that changes, with
+ * an old answer.
+ * @param {number} [room] width of the charts; what there is unless stated
+ */
+function show(room) {
 	const a = state.answer;
 	if (!a) return;
 	const result = byId("result");
 	const more = byId("particulars");
 	result.hidden = more.hidden = byId("actions").hidden = false;
-	const width = Math.round(Math.min(900, Math.max(280, result.clientWidth)));
+	const width = room ?? Math.round(Math.min(900, Math.max(280, result.clientWidth)));
 	result.replaceChildren(...headline(a, state.opened));
-	more.replaceChildren(...particulars(a, width));
+	more.replaceChildren(...particulars(a, width, state.given));
 	byId("to-answer").hidden = !byId("cooler-view").hidden;
 	if (!byId("answer").classList.contains("old")) byId("to-answer").textContent = `${a.verdict.title}, ${a.tiles[0]?.value ?? ""} held: see the answer`;
 }
@@ -201,7 +212,7 @@ async function open(source, file) {
 		state.kind = source.kind;
 		state.place = source.kind === "town" ? source.name ?? "" : "";
 		state.moved = false;
-		state.left = [];
+		if (document.documentElement.dataset.ready) state.left = []; // what a link left out stands until more is done than to open it
 		if (!state.unitsChosen) useUnits(state.opened.units);
 		await answer();
 		return state.opened;
@@ -293,6 +304,8 @@ function listen() {
 	byId("get-job").addEventListener("click", () => void getJob());
 	byId("get-link").addEventListener("click", () => void getLink());
 	byId("print").addEventListener("click", () => window.print());
+	window.addEventListener("beforeprint", () => show(paper));
+	window.addEventListener("afterprint", () => show());
 	let width = window.innerWidth;
 	window.addEventListener("resize", () => {
 		if (width !== window.innerWidth) show();
@@ -326,7 +339,7 @@ async function begin() {
 	useUnits(state.units);
 	listen();
 	coolerView(engine, start, () => ({ units: state.units, altitude: state.answer?.inputs["site.altitude"]?.text ?? "", site: state.answer?.site ?? "", cooler: state.answer?.inputs["cooler.kind"]?.text ?? "" }));
-	where = new Where(engine, () => ({ units: state.units, altitude: form.inputs["site.altitude"] ?? "" }), start.max_bytes, open, () => old("The place could not be opened."));
+	where = new Where(engine, () => ({ units: state.units, altitude: form.inputs["site.altitude"] ?? "" }), start.max_bytes, open, busy, () => old("The place could not be opened."));
 	say("Choose a place to begin.");
 	complain([]);
 	void engine.ask("towns", { text: "a", units: state.units, altitude: "" }); // so that the first letters typed do not wait for the list to be read

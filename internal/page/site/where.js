@@ -10,13 +10,15 @@ export class Where {
 	 * @param {() => {units: string, altitude: string}} stated units, and the site's altitude where it is stated
 	 * @param {number} most bytes of a file
 	 * @param {(source: Source, file: Uint8Array | null) => Promise<Opened>} opening
+	 * @param {(more: number) => void} busy things begun and ended
 	 * @param {() => void} failed what was asked for could not be opened
 	 */
-	constructor(engine, stated, most, opening, failed) {
+	constructor(engine, stated, most, opening, busy, failed) {
 		this.engine = engine;
 		this.stated = stated;
 		this.most = most;
 		this.opening = opening;
+		this.busy = busy;
 		this.failed = failed;
 		this.turn = 0; // what was asked for last counts, not what comes last
 		this.place = ""; // the town that is open
@@ -41,6 +43,7 @@ export class Where {
 	 */
 	async ask(how) {
 		const turn = ++this.turn;
+		this.busy(1);
 		try {
 			await how(turn);
 		} catch (error) {
@@ -48,6 +51,8 @@ export class Where {
 			const p = problemOf(error);
 			byId("where-complaint").replaceChildren(make("div", { class: "complaint" }, make("p", {}, p.text), ...(p.hint ? [make("p", {}, `What to do: ${p.hint}`)] : [])));
 			this.failed();
+		} finally {
+			this.busy(-1);
 		}
 	}
 
