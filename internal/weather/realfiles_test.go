@@ -199,7 +199,7 @@ func TestRealZoneFiles(t *testing.T) {
 				assert.Equal(t, 13, n.Count)
 				continue
 			}
-			assert.Contains(t, []NoteKind{NoteTypical, NoteFilled, NoteFilledNights, NoteSpikes, NoteElevationFitted}, n.Kind, "%s: %s", f, n)
+			assert.Contains(t, []NoteKind{NoteTypical, NoteTypicalOld, NoteFilled, NoteFilledNights, NoteSpikes, NoteElevationFitted}, n.Kind, "%s: %s", f, n)
 			if n.Kind == NoteElevationFitted {
 				fitted++
 			}
