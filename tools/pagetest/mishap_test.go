@@ -33,7 +33,7 @@ func TestMishaps(t *testing.T) {
 	b.wait(`document.getElementById("complaints").innerText.includes("outside")`)
 	assert.Contains(t, b.shown("complaints"), "no.such, which is no input of this version")
 	assert.Equal(t, "One input is wrong.", b.shown("state"), "there is no answer before")
-	b.run(chromedp.Click(chromedp.CSS("#complaints button.way")))
+	b.press("#complaints button.way")
 	assert.Equal(t, "in-house.setpoint", value[string](b, `document.activeElement.id`))
 	b.enter("in-house.setpoint", "79")
 	b.enter("in-proposal.prepared_for", "A. Nobody")
@@ -68,6 +68,12 @@ func TestMishaps(t *testing.T) {
 	}
 	value[bool](b, `(location.hash = "1".repeat(1 << 20), true)`) // another address, much too long
 	b.becomes(`document.getElementById("complaints").innerText.includes("too long")`)
+}
+
+// press clicks wherever the page is scrolled to, or is still scrolling.
+func (b *tab) press(selector string) {
+	b.Helper()
+	value[bool](b, fmt.Sprintf(`(document.querySelector(%q).click(), true)`, selector))
 }
 
 // becomes is wait where the page itself is loaded again meanwhile.
@@ -118,7 +124,7 @@ func TestAtTheCooler(t *testing.T) {
 		value[bool](b, `(document.getElementById("judged").replaceChildren(), document.querySelector("#visit button[type=submit]").click(), true)`)
 		b.wait(`document.getElementById("judged").innerText !== ""`)
 	}
-	b.run(chromedp.Click(chromedp.CSS("#to-cooler")))
+	b.press("#to-cooler")
 	b.enter("visit-outdoor", "1000")
 	b.enter("visit-rh", "15")
 	b.enter("visit-supply", "68")
@@ -142,7 +148,7 @@ func TestAtTheCooler(t *testing.T) {
 	b.answered()
 	b.enter("in-cooler.kind", "two-stage")
 	b.answered()
-	b.run(chromedp.Click(chromedp.CSS("#to-cooler")))
+	b.press("#to-cooler")
 	assert.Equal(t, []string{"3,097 m", "Leadville, CO", "two-stage"}, []string{field("altitude"), field("site"), field("cooler")})
 	value[bool](b, `(Storage.prototype.setItem = () => { throw new DOMException("", "QuotaExceededError"); }, true)`)
 	judge()
