@@ -11,6 +11,7 @@ import (
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/workbook/alternatives"
 	"github.com/evapbook/evapbook/internal/workbook/figures"
+	"github.com/evapbook/evapbook/internal/workbook/given"
 	"github.com/evapbook/evapbook/internal/workbook/methods"
 	"github.com/evapbook/evapbook/internal/years"
 )
@@ -140,6 +141,9 @@ func tell(a *Answer, c *figures.Case) {
 		a.Hours = append(a.Hours, Part{o.String(), label(o), f.say(path), n / max(1, need)})
 	}
 	a.Story = append(f.story(c), overYears(c)...)
+	if doubt := given.Doubt(c); doubt != "" {
+		a.Story = slices.Insert(a.Story, 0, doubt)
+	}
 	a.Tiles = f.tiles()
 	a.Costs = f.costs(c)
 	a.Cautions = slices.Clone(methods.Cautions)

@@ -92,6 +92,10 @@ func answerVerdict(c *figures.Case, p *sheet.Page) (cell string) {
 		p.Conditional = append(p.Conditional, xlsx.CondFormat{Range: banner, When: cell + `="` + grade[0] + `"`, Style: xlsx.Style{Color: look.Paper, Fill: grade[1], Bold: true}})
 	}
 	gap(p)
+	if doubt := given.Doubt(c); doubt != "" {
+		prose(p, say().Say(doubt), sheet.Warn, 2)
+		gap(p)
+	}
 	prose(p, verdictLine(c), sheet.Text, 3)
 	hours := sheet.Warn
 	hours.VAlign = xlsx.Middle

@@ -3,6 +3,7 @@ package given
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/evapbook/evapbook/internal/climate"
 	"github.com/evapbook/evapbook/internal/job"
@@ -77,6 +78,19 @@ func WeatherNote(c *figures.Case) *sheet.Sentence {
 	s.When("B_capped>0", cl.Capped > 0,
 		part().Say("; humidity of ").Number("B_capped", float64(cl.Capped), 0).Say(" hours was above saturation at the site and was cut to it"))
 	return s.Say(".")
+}
+
+// Doubt says why the weather is not to be relied on, empty where it is.
+func Doubt(c *figures.Case) string {
+	v := c.Series.Verdict()
+	if v.Grade != weather.Doubtful {
+		return ""
+	}
+	var why []string
+	for _, n := range v.Because {
+		why = append(why, n.Text())
+	}
+	return "DOUBTFUL WEATHER, to be cleared up before anybody relies on this page: " + strings.Join(why, "; ")
 }
 
 // yearsNote says which years a typical year's months are from, and what of it.

@@ -7,7 +7,17 @@ import (
 
 	"github.com/evapbook/evapbook/internal/units"
 	"github.com/evapbook/evapbook/internal/weather"
+	"github.com/evapbook/evapbook/internal/workbook/figures"
 )
+
+// Doubtful weather is said to be on the first page, with every reason.
+func TestDoubt(t *testing.T) {
+	c := &figures.Case{Series: &weather.Series{Notes: []weather.Note{{Kind: weather.NoteSorted}, {Kind: weather.NoteNoSun}, {Kind: weather.NoteCold, Value: 9}}}}
+	assert.Equal(t, "DOUBTFUL WEATHER, to be cleared up before anybody relies on this page: global irradiance never exceeds 0 W/m² and is not used: it looks like another unit, or like none measured; "+
+		"no hour of the warm half-year is above 9 °C; is the dry bulb in the unit that its heading says?", Doubt(c))
+	c.Series.Notes = c.Series.Notes[:1]
+	assert.Empty(t, Doubt(c))
+}
 
 // *Answer* says how old a typical year is, with what follows from it.
 func TestYearsNote(t *testing.T) {
