@@ -16,13 +16,13 @@ import (
 type kept struct {
 	site     job.Site
 	climates map[*weather.Series]*climate.Climate // at the site
-	run      plant
+	run      hourly
 	table    *years.Table    // of run; nil where the weather is one year, or before its first answer
 	shown    *weather.Series // the year of the table whose hours are shown
 }
 
-// plant is all of a job that the hours depend on: a price is not.
-type plant struct {
+// hourly is all of a job that the hours depend on: a price is not.
+type hourly struct {
 	site   job.Site
 	house  job.House
 	cooler job.Cooler
@@ -56,7 +56,7 @@ func (p *Page) compute(j *job.Job, sys units.System) (*figures.Case, error) {
 // run carries a resolved job through the one year there is, or through all of
 // them and shows one.
 func (p *Page) run(j *job.Job, sys units.System) (*figures.Case, error) {
-	asked := plant{j.Site, j.House, j.Cooler, j.AC}
+	asked := hourly{j.Site, j.House, j.Cooler, j.AC}
 	if p.open.Single || p.kept.table != nil && p.kept.run == asked {
 		return p.again(j, sys)
 	}
