@@ -47,8 +47,8 @@ func summarise(w io.Writer, c *figures.Case, path string) error {
 		show(units.Temperature, d.Value), show(units.Temperature, d.Coincident), show(units.Temperature, s.Design.DryBulb[climate.One].Supply.T))
 	line("Water: %s to %s in the season, %s on the peak day.", show(units.Volume, s.WaterTotal(c.Low.Water)), show(units.Volume, s.WaterTotal(t.Water)), show(units.Volume, t.PeakDayWater))
 	cool, ref := &c.Money.Options[money.Cooler], &c.Money.Options[money.Refrigerated]
-	small := ""
-	if n := t.UnmetHours; float64(n) > fairlySized*float64(s.Climate.Valid) {
+	small := "" // for more hours than the default size leaves: what it takes is not for the same comfort
+	if n := t.UnmetHours; 1000*n > season.SizingPerThousand*s.Climate.Valid {
 		small = ", which is too small for " + several(n, "hour")
 	}
 	line("Electricity: %s to %s, against %s for refrigeration of %s%s.", show(units.Energy, c.Low.CoolerKWh), show(units.Energy, t.CoolerKWh), show(units.Energy, t.RefKWh), capacity(s.AC.Capacity, sys), small)
@@ -68,10 +68,6 @@ func summarise(w io.Writer, c *figures.Case, path string) error {
 	_, err := io.WriteString(w, b.String())
 	return err
 }
-
-// fairlySized is the share of all hours that refrigeration of a fair size may leave
-// (the rule of ac.capacity): what a smaller one takes is not for the same comfort.
-const fairlySized = 0.004
 
 // fit says a verdict in words.
 var fit = map[season.Verdict]string{
