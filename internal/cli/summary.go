@@ -93,5 +93,5 @@ func several(n int, thing string) string {
 }
 
 func percent(part, whole int) string {
-	return fmt.Sprintf("%.0f %%", 100*float64(part)/float64(whole))
+	return units.Percent(float64(part) / float64(whole))
 }

@@ -114,7 +114,7 @@ func (f facts) percent(path string) string {
 	if !ok {
 		return "–"
 	}
-	return fmt.Sprintf("%.0f %%", 100*v)
+	return units.Percent(v)
 }
 
 // between is a range where the figure has a lower end, else the figure.

@@ -28,6 +28,18 @@ func (k Kind) Show(si float64, sys System) string {
 	return join(u.round(v), u.Symbol)
 }
 
+// Percent writes a share as a whole percentage, such as "89 %". What is not quite
+// all or nothing never reads 100 or 0 %.
+func Percent(share float64) string {
+	switch {
+	case share >= 0.995 && share < 1:
+		return "over 99 %"
+	case share > 0 && share < 0.005:
+		return "under 1 %"
+	}
+	return Count.Show(math.Round(100*share), SI) + " %" // halves up, as spreadsheets do
+}
+
 // Number writes a value in SI for a form that has the unit beside it: four
 // significant digits, all digits of whole numbers, such as "1,655".
 func (k Kind) Number(si float64, sys System) string { return limit(k.Unit(sys).FromSI(si)) }

@@ -105,6 +105,13 @@ func TestTextDigits(t *testing.T) {
 	}
 }
 
+// A share that is not all never reads 100 %, one that is not nothing never 0 %.
+func TestPercent(t *testing.T) {
+	for share, want := range map[float64]string{0: "0 %", 0.0049: "under 1 %", 0.005: "1 %", 0.885: "89 %", 0.9949: "99 %", 0.995: "over 99 %", 0.99999: "over 99 %", 1: "100 %"} {
+		assert.Equal(t, want, units.Percent(share), share)
+	}
+}
+
 // Range shows three digits, and no end that would be refused.
 func TestRangeDigits(t *testing.T) {
 	assert.Equal(t, "-1,230 to 0.123", units.Plain.Range(-1234.6, 0.12345, units.SI))

@@ -53,14 +53,7 @@ func (s *Sentence) Percent(expr string, v float64) *Sentence {
 // Share adds a live share of hours as a whole percentage; what is not quite all
 // or nothing never reads 100 or 0 %.
 func (s *Sentence) Share(expr string, v float64) *Sentence {
-	switch {
-	case v >= 0.995 && v < 1:
-		s.words.WriteString("over 99")
-	case v > 0 && v < 0.005:
-		s.words.WriteString("under 1")
-	default:
-		s.words.WriteString(Fixed(v*100, 0))
-	}
+	s.words.WriteString(strings.TrimSuffix(units.Percent(v), " %"))
 	s.formula = append(s.formula, fx.Fill(`IF(AND({x}>=0.995,{x}<1),"over 99",IF(AND({x}>0,{x}<0.005),"under 1",FIXED(100*{x},0)))`, "{x}", expr))
 	return s.Say(" %")
 }
