@@ -28,13 +28,19 @@ func (k Kind) Show(si float64, sys System) string {
 	return join(u.round(v), u.Symbol)
 }
 
+// A share from NearlyAll on would read 100 % when rounded, one below HardlyAny 0 %.
+const (
+	NearlyAll = 0.995
+	HardlyAny = 0.005
+)
+
 // Percent writes a share as a whole percentage, such as "89 %". What is not quite
 // all or nothing never reads 100 or 0 %.
 func Percent(share float64) string {
 	switch {
-	case share >= 0.995 && share < 1:
+	case share >= NearlyAll && share < 1:
 		return "over 99 %"
-	case share > 0 && share < 0.005:
+	case share > 0 && share < HardlyAny:
 		return "under 1 %"
 	}
 	return Count.Show(math.Round(100*share), SI) + " %" // halves up, as spreadsheets do

@@ -12,7 +12,7 @@ const (
 	weakestSun   = 100  // W/m²: half a year has hours far above, also near the poles
 	sunOff       = 2    // hours between the middle of the sun's day and noon by place and clock
 	evenSun      = 0.3  // of 1: a mean day that is the same at all hours tells no noon
-	zoneOff      = 4    // hours from the sun's time; Kashgar on Beijing's time has 3
+	zoneOff      = 4    // hours from the sun's time; Kashgar on Beijing's time has 3 (from memory)
 	tropics      = 25   // degrees: poleward of them the half-years are told apart
 	wrongSummer  = 3    // K by which the other half-year is the warmer one
 	coldestYear  = 10   // °C: where no hour of a warm half-year is above, nobody cools

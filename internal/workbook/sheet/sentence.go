@@ -54,7 +54,8 @@ func (s *Sentence) Percent(expr string, v float64) *Sentence {
 // or nothing never reads 100 or 0 %.
 func (s *Sentence) Share(expr string, v float64) *Sentence {
 	s.words.WriteString(strings.TrimSuffix(units.Percent(v), " %"))
-	s.formula = append(s.formula, fx.Fill(`IF(AND({x}>=0.995,{x}<1),"over 99",IF(AND({x}>0,{x}<0.005),"under 1",FIXED(100*{x},0)))`, "{x}", expr))
+	s.formula = append(s.formula, fx.Fill(`IF(AND({x}>={all},{x}<1),"over 99",IF(AND({x}>0,{x}<{any}),"under 1",FIXED(100*{x},0)))`,
+		"{x}", expr, "{all}", fx.Num(units.NearlyAll), "{any}", fx.Num(units.HardlyAny)))
 	return s.Say(" %")
 }
 
